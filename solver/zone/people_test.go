@@ -103,7 +103,23 @@ func fenced(role string, gapM float64, kind part.ZoneKind) func(*[]part.Finding)
 	return asks(in)
 }
 
-// walled is the same with obstacles all round the person.
+// wedged is somebody with zones on three sides, and a wedge of zone or wall on the
+// fourth, with a gap beside it; below zero: none.
+func wedged(gapM float64, asZone bool) func(*[]part.Finding) {
+	in := zone.PeopleIn{People: []plan.Person{person(plan.RoleOperator, at(0, 0))}}
+	for _, r := range [][]plan.Point{rect(-3, -3, -2, 3), rect(2, -3, 3, 3), rect(-3, -3, 3, -2)} {
+		in.Zones = append(in.Zones, part.Zone{Kind: part.ZoneRecoil, Thing: "line", Outline: r})
+	}
+	wedge := []plan.Point{at(-2+gapM, 2), at(3, 2), at(0, 9)}
+	if asZone {
+		in.Zones = append(in.Zones, part.Zone{Kind: part.ZoneRecoil, Thing: "line", Outline: wedge})
+	} else {
+		in.Obstacles = []plan.Obstacle{{Head: plan.Head{ID: "wall"}, Outline: wedge}}
+	}
+	return asks(in)
+}
+
+// walled is the ring with obstacles all round the person.
 func walled(role string, x, y float64, gap bool) func(*[]part.Finding) {
 	in := ring(person(role, at(x, y)))
 	box := plan.Obstacle{Head: plan.Head{ID: "wall"}, Outline: rect(x-0.3, y-0.3, x+0.3, y+0.3)}
@@ -257,6 +273,8 @@ var situations = []struct {
 	{"person-in-vehicle", part.Notice, driver(10, 8, plan.RoleDriver, "pickup"), driver(10, 11.1, plan.RoleDriver, "pickup")},
 	// A gap of a person's width, 1 m, lets one through.
 	{"person-in-pocket", part.Danger, fenced(plan.RoleOperator, 0.99, part.ZoneRecoil), fenced(plan.RoleOperator, 1.01, part.ZoneRecoil)},
+	{"person-in-pocket", part.Danger, wedged(-1, true), wedged(1.2, true)},
+	{"person-in-pocket", part.Danger, wedged(-1, false), wedged(1.2, false)},
 	// A yard of walls is none, whatever zone lies in it.
 	{"person-in-pocket", part.Danger, fenced(plan.RoleOperator, 0, part.ZoneBight), yard(true)},
 	{"person-in-vehicle", part.Warning, driven("other"), driven("pickup")},

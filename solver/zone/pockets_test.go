@@ -49,6 +49,9 @@ func TestPockets(t *testing.T) {
 		{"two walls and a zone", zone.PeopleIn{Obstacles: walls(west, south), Zones: zones(north)}, 0},
 		{"walls alone", zone.PeopleIn{Obstacles: walls(west, east, south, north), Zones: zones(rect(8, 8, 9, 9))}, 0},
 		{"a zone in a yard", zone.PeopleIn{Obstacles: walls(west, east, south, north), Zones: zones(rect(0, -3, 1, 3))}, 0},
+		// What has three corners shuts in as what has more.
+		{"a wedge shuts the gap", zone.PeopleIn{Zones: zones(rect(-3, -3, -2, 3), rect(2, -3, 3, 3), rect(-3, -3, 3, -2), []plan.Point{at(-3, 2), at(3, 2), at(0, 9)})}, 16},
+		{"a wedge of wall shuts the gap", zone.PeopleIn{Zones: zones(rect(-3, -3, -2, 3), rect(2, -3, 3, 3), rect(-3, -3, 3, -2)), Obstacles: walls([]plan.Point{at(-3, 2), at(3, 2), at(0, 9)})}, 16},
 		{"the ring alone", zone.PeopleIn{Zones: ring}, 0},
 		{"nothing", zone.PeopleIn{}, 0},
 	} {
