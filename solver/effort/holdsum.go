@@ -26,11 +26,11 @@ func (b *brace) record(res *HoldResult, derivation *part.Derivation) {
 	derivation.Add("puller-front", part.Force("front", fa), weight, computed(number("flat", b.flat)), computed(part.Length("behind", s.cgM-s.rearM)),
 		computed(angle("ahead", b.in.FallAheadDeg)), typedOr(part.Length("cg", s.cgHeight), v.Presets, "cg_height_m"), wheelbase)
 	derivation.Add("puller-rear", part.Force("rear", ra), weight, computed(number("flat", b.flat)), computed(part.Force("front", fa)))
-	var ahead, up, turns float64
+	var up, turns float64
 	for i := range b.in.Ends {
 		e := &b.in.Ends[i]
 		from := turns
-		ahead, up = ahead+e.PerTension.X, up+e.PerTension.Z
+		up += e.PerTension.Z
 		turns += e.PerTension.X*e.HeightM - e.PerTension.Z*(e.AheadM-s.rearM)
 		derivation.Add("puller-end", part.Length("turns", turns), computed(part.Length("before", from)), computed(number("ahead", e.PerTension.X)), computed(part.Length("height", e.HeightM)),
 			computed(number("up", e.PerTension.Z)), computed(part.Length("from", e.AheadM-s.rearM)))

@@ -109,6 +109,25 @@ func TestTheNearerCable(t *testing.T) {
 	}
 }
 
+// A cable reaches to its very end, and one whose length nobody entered is not known not
+// to: that is asked for, and nothing else is said.
+func TestACableAtItsEnd(t *testing.T) {
+	in := zone.PeopleIn{People: []plan.Person{person(plan.RoleOperator, at(3, 4))}, Controls: []zone.Control{{Vehicle: "V2", Kind: plan.ControlCable, CableM: 5}}}
+	var found []part.Finding
+	zone.People(in, &found)
+	assert.Empty(t, found)
+	in.Controls = append(in.Controls, zone.Control{Vehicle: "V3", At: at(3, 3), Kind: plan.ControlCable})
+	zone.People(in, &found)
+	require.Len(t, found, 1)
+	assert.Equal(t, part.NotDecidedID, found[0].ID)
+	assert.Equal(t, []part.Lack{{Thing: "V3", Member: "winch.control_cable_m", Rule: "operator-out-of-reach"}}, found[0].Lacks)
+	in.Controls = in.Controls[1:]
+	found = nil
+	zone.People(in, &found)
+	require.Len(t, found, 1)
+	assert.Equal(t, part.NotDecidedID, found[0].ID)
+}
+
 // A damper belongs a third from the end likelier to fly: on a line of 12 m and 6 m
 // without any, 8 m along the first; with one there, 4 m along the second. One at the
 // join itself lies on both sides of it; 2 m off is near, more is not; one on a
