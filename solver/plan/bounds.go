@@ -34,6 +34,7 @@ var (
 	boundPerM   = bound{high: 1e3, unit: "kg/m", lowText: "0 kg/m", highText: "1 t/m"}
 	boundPart   = bound{high: 1, lowText: "0", highText: "1"}
 	boundFactor = bound{high: 100, lowText: "0", highText: "100"}
+	boundPixel  = bound{high: 1e5, unit: "px", lowText: "0 px", highText: "100 000 px"}
 	boundCount  = bound{high: 9999, lowText: "0", highText: "9999"}
 	boundAny    = bound{low: -math.MaxFloat64, high: math.MaxFloat64}
 )
@@ -70,6 +71,8 @@ var boundsByMember = map[string]bound{
 	"locked_wheels":     {high: 4, lowText: "0", highText: "4"},
 	"min_wraps":         {high: 100, lowText: "0", highText: "100"},
 	"metres_per_pixel":  {low: 1e-6, high: 1e3, unit: "m", lowText: "1 µm", highText: "1 km"},
+	"right_px":          boundPixel,
+	"down_px":           boundPixel,
 	"stiffness_n_per_m": {high: 1e12, unit: "N/m", lowText: "0 N/m", highText: "1e12 N/m"},
 	"stiffness_ae_n":    {high: 1e12, unit: "N", lowText: "0 N", highText: "1e12 N"},
 	"version":           boundAny, "min_reader": boundAny,

@@ -20,6 +20,7 @@ var (
 	ErrID      = errors.New("plan: id missing, doubled or misspelt")
 	ErrRef     = errors.New("plan: reference to nothing")
 	ErrOutline = errors.New("plan: outline crosses itself")
+	ErrPicture = errors.New("plan: measured points do not say how the picture lies")
 )
 
 // number is x as a sentence shows it: the shortest text that reads back as x.

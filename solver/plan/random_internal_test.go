@@ -153,6 +153,16 @@ func tidy(p *Plan, s source) {
 		site.Unknown[i].ID = id("U")
 		ports = append(ports, Port{site.Unknown[i].ID, "hook"})
 	}
+	if u := site.Underlay; u != nil && len(u.Points) > 0 { // a picture of a board on the ground, straight from above
+		q := u.Points[0]
+		u.Points = nil
+		for k, c := range []Point{{0, 0}, {10, 0}, {10, 5}, {0, 5}, {5, 3}} {
+			q.Right, q.Down, q.At = 100+10*c.X, 90-10*c.Y, c
+			if u.Points = append(u.Points, q); k >= LeastPicturePoints-1 && s.yes() {
+				break
+			}
+		}
+	}
 	sitePorts := len(ports)
 	for i := range p.Rigs {
 		r := &p.Rigs[i]

@@ -60,6 +60,14 @@ var (
 	cutShortAt     = refusal.Of(ErrSyntax, "plan-cut-short-at", "byte")
 	memberTwice    = refusal.Of(ErrSyntax, "plan-member-twice")
 	badJSON        = refusal.Of(ErrSyntax, "plan-bad-json", "byte", "cause")
+	pictureFew     = refusal.Of(ErrPicture, "plan-picture-few", "n", "more")
+	pictureMany    = refusal.Of(ErrPicture, "plan-picture-many", "most", "n")
+	sameInPicture  = refusal.Of(ErrPicture, "plan-picture-one-spot", "a", "b")
+	sameOnGround   = refusal.Of(ErrPicture, "plan-picture-one-place", "a", "b")
+	pictureOnLine  = refusal.Of(ErrPicture, "plan-picture-on-line", "a", "b", "c")
+	pictureNoFit   = refusal.Of(ErrPicture, "plan-picture-no-fit")
+	pictureHorizon = refusal.Of(ErrPicture, "plan-picture-horizon", "a", "b")
+	pictureOver    = refusal.Of(ErrPicture, "plan-picture-turns-over")
 	badOutline     = refusal.Of(ErrOutline, "plan-outline", "why")
 	fewCorners     = refusal.Of(ErrOutline, "plan-outline-few", "n")
 	manyCorners    = refusal.Of(ErrOutline, "plan-outline-many", "most", "n")
@@ -76,5 +84,6 @@ var Refusals = []refusal.Kind{
 	manyPoints, manyObjects, largePicture, largeFile, wouldBeLarge, deep, idEmpty, idLong, idLetter, idTaken,
 	idWinch, pointTaken, nullValue, memberUnknown, memberMissing, memberHidden, notRead, notWritten, trailing,
 	cutShort, cutShortAt, memberTwice, badJSON, badOutline, fewCorners, manyCorners, onePlace, runsBack,
-	edgesCross, manyPins, trustLow, priorsWhole,
+	edgesCross, manyPins, trustLow, priorsWhole, pictureFew, pictureMany, sameInPicture, sameOnGround, pictureOnLine,
+	pictureNoFit, pictureHorizon, pictureOver,
 }

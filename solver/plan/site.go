@@ -256,16 +256,21 @@ type Measure struct {
 	Extra  jsontext.Value `json:",embed"`
 }
 
-// Underlay is a picture to trace.
+// Underlay is a picture to trace. It lies by its middle, scale and turn, which two points
+// and a length give one that looks straight down; or by measured points, see
+// [Underlay.Fit], which then are all that counts.
 type Underlay struct {
-	Type   string           `json:"type"`                // "image/png" or "image/jpeg"
-	Bytes  []byte           `json:"bytes"`               // at most 12 MiB
-	At     Point            `json:"at"`                  // the picture's middle
-	Metres float64          `json:"metres_per_pixel"`    // scale
-	Turn   quantity.Degrees `json:"turn_deg,omitzero"`   // clockwise
-	Fade   float64          `json:"fade,omitzero"`       // 0 as it is, 1 invisible
-	Scaled *ScaleBy         `json:"scaled_by,omitempty"` // how the scale was found
-	Extra  jsontext.Value   `json:",embed"`
+	Type     string           `json:"type"`                      // "image/png" or "image/jpeg"
+	Bytes    []byte           `json:"bytes"`                     // at most 12 MiB
+	File     string           `json:"original_name,omitzero"`    // what the file was called that it was taken from
+	Original string           `json:"original_sha256,omitzero"`  // of that file, hexadecimal; Bytes may be a smaller copy
+	At       Point            `json:"at"`                        // the picture's middle
+	Metres   float64          `json:"metres_per_pixel"`          // scale
+	Turn     quantity.Degrees `json:"turn_deg,omitzero"`         // clockwise
+	Fade     float64          `json:"fade,omitzero"`             // 0 as it is, 1 invisible
+	Scaled   *ScaleBy         `json:"scaled_by,omitempty"`       // how the scale was found
+	Points   []PicturePoint   `json:"measured_points,omitempty"` // none, or four and more
+	Extra    jsontext.Value   `json:",embed"`
 }
 
 // ScaleBy is the known length between two points that scales an underlay.
@@ -274,6 +279,7 @@ type ScaleBy struct {
 	B      Point           `json:"b"`
 	Length quantity.Length `json:"length_m"`
 	Doubt  quantity.Length `json:"doubt_m,omitzero"`
+	Down   bool            `json:"looks_straight_down,omitzero"` // somebody said so; false: nobody did, and the scale may hold nowhere else
 	Extra  jsontext.Value  `json:",embed"`
 }
 

@@ -183,7 +183,7 @@ func validSite(s *Site, site ids) error {
 			return measurePoints.At(at("/site/measures", i)+"/points", n)
 		}
 	}
-	return nil
+	return validUnderlay("/site/underlay", s.Underlay)
 }
 
 func validVehicle(path string, v *Vehicle) error {
