@@ -36,7 +36,13 @@ func Bounds(p *plan.Plan, a *solver.Assessment) r2.Rect {
 		}
 	}
 	if u := underlayOf(p); b.IsEmpty() && u != nil && u.Metres > 0 {
-		if img := decodeSize(u); img.X > 0 {
+		switch img, f := decodeSize(u), u.Fit(); {
+		case img.X == 0:
+		case f != nil:
+			for _, p := range f.Outline(img.X, img.Y) {
+				b.point(p, 0)
+			}
+		default:
 			b.point(u.At, math.Hypot(float64(img.X), float64(img.Y))/2*u.Metres)
 		}
 	}

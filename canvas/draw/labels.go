@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"image"
 	"image/color"
 	"math"
 
@@ -36,8 +35,7 @@ type Labels struct {
 	grid      label.Grid
 	crossings crossings
 	pockets   pockets
-	pictureOf *byte
-	picture   image.Image
+	traced    traced
 }
 
 // pictureOf is what the last picture was of. Labels of the same plan with the

@@ -7,6 +7,8 @@ import (
 	_ "image/png"
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
@@ -28,35 +30,88 @@ func decodePicture(u *plan.Underlay) image.Image {
 	return img
 }
 
-// picture is the decoded underlay, kept in the scene's Labels between frames:
-// the raster too knows a picture again by its pointer.
-func (d *drawing) picture(u *plan.Underlay) image.Image {
+// traced is the picture to trace, decoded, and laid on the ground where it lies by measured
+// points. It is kept in the scene's Labels between frames: the raster too knows a picture
+// again by its pointer.
+type traced struct {
+	of   *byte
+	img  image.Image
+	by   [9]float64 // the fit it is laid by
+	laid *laid
+}
+
+// laid is a picture that does not look straight down as it would look from above: north up,
+// to be seen within its outline.
+type laid struct {
+	img     *image.RGBA
+	corner  plan.Point // of its upper left corner
+	metres  float64    // of one of its pixels
+	outline []plan.Point
+}
+
+// maxLaid is how many pixels a picture laid on the ground has at most: more than a screen
+// shows, and it is made in a fraction of a second. (ours)
+const maxLaid = 4e6
+
+// picture is the decoded underlay, nil if it is none.
+func (l *traced) picture(u *plan.Underlay) image.Image {
 	if len(u.Bytes) == 0 {
 		return nil
 	}
-	l := d.s.Labels
-	if l == nil {
-		return decodePicture(u)
+	if key := &u.Bytes[0]; l.of != key {
+		*l = traced{of: key, img: decodePicture(u)}
 	}
-	if key := &u.Bytes[0]; l.pictureOf != key {
-		l.pictureOf, l.picture = key, decodePicture(u)
+	return l.img
+}
+
+// lay is the picture as it lies by a fit; nil if nothing of it is to be seen.
+func (l *traced) lay(f *plan.PictureFit) *laid {
+	if l.by != f.H {
+		l.by, l.laid = f.H, layPicture(l.img, f)
 	}
-	return l.picture
+	return l.laid
+}
+
+func layPicture(img image.Image, f *plan.PictureFit) *laid {
+	size := img.Bounds().Size()
+	outline := f.Outline(size.X, size.Y)
+	box, finest := r2.EmptyRect(), math.Inf(1)
+	for _, p := range outline {
+		box, finest = box.AddPoint(r2.Point(p)), math.Min(finest, f.PixelM(p))
+	}
+	area := box.X.Length() * box.Y.Length()
+	if !(area > 0) || math.IsInf(area, 1) {
+		return nil
+	}
+	m := math.Max(finest, math.Sqrt(area/maxLaid))
+	x, y := box.X.Lo, box.Y.Hi
+	b, back := f.Back(), pen.Projective{}
+	for row := 0; row < 9; row += 3 { // from pixels of the new picture to the ground first
+		back[row], back[row+1], back[row+2] = b[row]*m, -b[row+1]*m, b[row]*x+b[row+1]*y+b[row+2]
+	}
+	w, h := int(math.Ceil(box.X.Length()/m)), int(math.Ceil(box.Y.Length()/m))
+	return &laid{img: pen.Warped(img, back, w, h), corner: plan.Point{X: x, Y: y}, metres: m, outline: outline}
 }
 
 // SharePicture takes over the picture to trace that another view of the same
 // plan has decoded, so that it is decoded once however many views there are.
-func (l *Labels) SharePicture(from *Labels) {
-	l.pictureOf, l.picture = from.pictureOf, from.picture
-}
+func (l *Labels) SharePicture(from *Labels) { l.traced = from.traced }
 
 func (d *drawing) underlay() {
 	u := d.s.Plan.Site.Underlay
 	if u == nil || d.s.Show.HideUnderlay || u.Fade >= 1 || !(u.Metres > 0) {
 		return
 	}
-	img := d.picture(u)
+	l := &traced{}
+	if d.s.Labels != nil {
+		l = &d.s.Labels.traced
+	}
+	img, alpha := l.picture(u), 1-math.Max(0, u.Fade)
 	if img == nil {
+		return
+	}
+	if f := u.Fit(); f != nil {
+		d.laid(l.lay(f), alpha)
 		return
 	}
 	b := img.Bounds()
@@ -65,7 +120,24 @@ func (d *drawing) underlay() {
 	m := pen.Affine{A: k * cos, B: k * sin, C: -k * sin, D: k * cos}
 	m.E = c.X - m.A*float64(b.Dx())/2 - m.C*float64(b.Dy())/2
 	m.F = c.Y - m.B*float64(b.Dx())/2 - m.D*float64(b.Dy())/2
-	d.pen.Image(img, m, 1-math.Max(0, u.Fade))
+	d.pen.Image(img, m, alpha)
+}
+
+// laid draws a picture that lies by measured points: as much of it as its outline holds.
+func (d *drawing) laid(l *laid, alpha float64) {
+	if l == nil {
+		return
+	}
+	var edge pen.Path
+	var corners []r2.Point
+	for _, p := range l.outline {
+		corners = append(corners, d.at(p))
+	}
+	edge.Polygon(corners...)
+	d.pen.PushClip(&edge)
+	c := d.at(l.corner)
+	d.pen.Image(l.img, pen.ScaleMove(d.m(l.metres), c.X, c.Y), alpha)
+	d.pen.PopClip()
 }
 
 // decodeSize is the size of the underlay in pixels, zero if it is no picture.
