@@ -231,6 +231,9 @@ func (c *teller) shown() []Field {
 		out = append(out, Field{Member: "=" + member, Label: label, Group: c.w.Label("group-computed"), Kind: KindShown,
 			Value: value, Origin: OriginComputed, Computed: value})
 	}
+	if u, ok := c.thing.At.(*plan.Underlay); ok {
+		c.ofPicture(u, add)
+	}
 	if v, ok := c.thing.At.(*plan.Vehicle); ok && v.Winch != nil {
 		if s := gear.StallPull(v.Winch); s.Known {
 			add("stall", c.w.Label("shown-stall"), c.w.Load(s.High))

@@ -49,7 +49,8 @@ func fullPlan(t require.TestingT) *plan.Plan {
 	p.Site.Notes = []plan.Note{{Head: plan.Head{ID: "N1"}, Text: "soft here\n  and there \n"}}
 	p.Site.Measures = []plan.Measure{{Head: plan.Head{ID: "M1"}, Points: []plan.Point{{X: 1.0 / 7, Y: 2}, {X: 3, Y: 4}, {X: 5, Y: 6}}}}
 	p.Site.People[0].Vehicle, p.Site.People[0].Cover = "V2", "cab, bonnet up"
-	p.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: []byte{1}, Metres: 0.0123, Turn: 12, Fade: 0.3}
+	p.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: []byte{1}, Metres: 0.0123, Turn: 12, Fade: 0.3,
+		Scaled: &plan.ScaleBy{B: plan.Point{X: 1}, Length: 1}}
 	p.Site.Survey = &plan.Survey{Source: "by tape", LatDeg: 54.321, Points: []plan.SurveyPoint{{Name: "a"}}}
 	p.Site.Ground.Slope, p.Site.Ground.Downhill, p.Site.Ground.NorthTurn = plan.Known(quantity.Degrees(11.309932474020215)), plan.Known(quantity.Degrees(200)), -5
 	p.Title, p.TitleInfo.School = "Curlew Moss", "Moss School"
@@ -126,7 +127,7 @@ var noField = map[string]string{
 	"id": "given once", "presets": "follows from typing", "doubts": "typed with the figure", "set_known": "follows from set_bearing_deg",
 	"lines": "things of their own", "blocks": "things of their own", "slings": "things of their own", "shackles": "things of their own",
 	"dampers": "things of their own", "unknown": "of a later version", "incident": "pins and priors of their own", "exercise": "set where sheets are printed", "type": "the picture's own", "picture_sha256": "of the file that is attached", "bytes": "the picture itself",
-	"scaled_by": "two points on the board and a length", "format": "the file's own", "version": "the file's own", "min_reader": "the file's own",
+	"original_name": "the picture's own", "original_sha256": "the picture's own", "format": "the file's own", "version": "the file's own", "min_reader": "the file's own",
 	"app": "stamped when stored", "site": "things of its own", "rigs": "things of their own",
 }
 
@@ -148,6 +149,8 @@ func membersOfType(typ reflect.Type, prefix string) []string {
 		case ft == reflect.TypeFor[[]plan.RecoveryPoint]():
 			out = append(out, membersOfType(ft.Elem(), prefix+name+"/front/")...)
 		case ft == reflect.TypeFor[[]plan.SurveyPoint]():
+		case ft == reflect.TypeFor[plan.ScaleBy](): // two points on the board and a length
+			out = append(out, prefix+name+"/looks_straight_down")
 		default:
 			out = append(out, prefix+name)
 		}

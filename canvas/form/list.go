@@ -21,6 +21,10 @@ func showList(v reflect.Value, sys quantity.System) string {
 		for _, p := range list {
 			lines = append(lines, unitLength.typed(p.X, sys)+" "+listSign+" "+unitLength.typed(p.Y, sys))
 		}
+	case []plan.PicturePoint:
+		for _, q := range list {
+			lines = append(lines, showPair(q, sys))
+		}
 	case []plan.Join:
 		for _, j := range list {
 			lines = append(lines, showJoin(j, sys))
@@ -73,11 +77,13 @@ func (e *editor) list(to reflect.Value, m member, given string) error {
 	var err error
 	switch was := to.Interface().(type) {
 	case []plan.Point:
-		err = setLines(to, was, lines, func(l string, old plan.Point) (plan.Point, error) { return e.point(l, old) })
+		err = setLines(to, was, lines, e.point)
+	case []plan.PicturePoint:
+		err = setLines(to, was, lines, e.pair)
 	case []plan.Join:
-		err = setLines(to, was, lines, func(l string, old plan.Join) (plan.Join, error) { return e.join(l, old) })
+		err = setLines(to, was, lines, e.join)
 	case []plan.Stage:
-		err = setLines(to, was, lines, func(l string, old plan.Stage) (plan.Stage, error) { return e.stage(l, old) })
+		err = setLines(to, was, lines, e.stage)
 	case []plan.Port:
 		ports := e.choices(m)
 		err = setLines(to, was, lines, func(l string, old plan.Port) (plan.Port, error) {

@@ -110,7 +110,7 @@ func ownOf(t Thing, f *Field) bool {
 		return true
 	}
 	switch m.unit {
-	case unitOutline, unitJoins, unitStages, unitPorts, unitPort, unitID, unitIndex, unitLines:
+	case unitOutline, unitPairs, unitJoins, unitStages, unitPorts, unitPort, unitID, unitIndex, unitLines:
 		return true
 	}
 	return m.path == "at/x_m" || m.path == "at/y_m"

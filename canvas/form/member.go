@@ -32,7 +32,7 @@ func (m member) kind() Kind {
 	switch m.unit {
 	case unitText:
 		return KindText
-	case unitLines, unitOutline, unitJoins, unitStages, unitPorts, unitWords:
+	case unitLines, unitOutline, unitPairs, unitJoins, unitStages, unitPorts, unitWords:
 		return KindLines
 	case unitChoice, unitPort, unitID, unitIndex:
 		return KindChoice
@@ -125,7 +125,7 @@ func membersOf(t Thing) []member {
 		return inGroup("thing", aField("slope_deg", unitSlope).orZero(), aField("downhill_bearing_deg", unitAngle).orLess(), aChoice("surface", "surface"),
 			aChoice("grip", "grip"), aChoice("soil", "soil"), aField("north_deg", unitAngle).orLess())
 	case *plan.Underlay:
-		return slices.Concat(inGroup("thing", aField("metres_per_pixel", unitFactor), aField("turn_deg", unitAngle).orLess(), aField("fade", unitPercent).orZero()), placeFields("at"))
+		return pictureMembers(x)
 	case *plan.Survey:
 		return inGroup("thing", aField("source", unitText), aField("origin_lat_deg", unitAngle).orLess(), aField("origin_lon_deg", unitAngle).orLess())
 	case *plan.Pin:

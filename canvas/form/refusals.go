@@ -18,6 +18,8 @@ var (
 	wholeNumber   = refusal.Of(nil, "form-whole-number")
 	plainNumber   = refusal.Of(nil, "form-plain-number")
 	noPoint       = refusal.Of(nil, "form-point")
+	noPair        = refusal.Of(nil, "form-pair")
+	noPlace       = refusal.Of(nil, "form-place")
 	noJoin        = refusal.Of(nil, "form-join")
 	noStage       = refusal.Of(nil, "form-stage")
 	noChoice      = refusal.Of(nil, "form-no-choice")
@@ -28,7 +30,7 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	noText, notZero, whichMass, noFigure, noRating, yesNo, belowZero, oneFigure, wholeNumber, plainNumber, noPoint, noJoin, noStage,
+	noText, notZero, whichMass, noFigure, noRating, yesNo, belowZero, oneFigure, wholeNumber, plainNumber, noPoint, noPair, noPlace, noJoin, noStage,
 	noChoice, choiceMissing, choicesBegin, noChoices,
 }
 

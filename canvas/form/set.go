@@ -116,7 +116,7 @@ func (e *editor) put(v reflect.Value, m member, basis bool, given string) error 
 		to.SetBool(yes)
 	case unitChoice, unitPort, unitID, unitIndex:
 		return e.choose(to, m, trimmed)
-	case unitOutline, unitJoins, unitStages, unitPorts, unitWords:
+	case unitOutline, unitPairs, unitJoins, unitStages, unitPorts, unitWords:
 		return e.list(to, m, given)
 	case unitRating:
 		return e.rating(v, to, m, basis, trimmed)
@@ -410,7 +410,7 @@ func (m member) printed(v reflect.Value, t Thing, sys quantity.System, figure fu
 		return No
 	case unitIndex:
 		return strconv.FormatInt(v.Int(), 10)
-	case unitOutline, unitJoins, unitStages, unitPorts, unitWords:
+	case unitOutline, unitPairs, unitJoins, unitStages, unitPorts, unitWords:
 		return showList(v, sys)
 	case unitPort:
 		port, _ := v.Interface().(plan.Port)

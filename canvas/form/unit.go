@@ -42,6 +42,7 @@ const (
 	unitIndex   // a choice by place, from 0
 	unitLines   // a text of several lines
 	unitOutline // one point a line
+	unitPairs   // one measured point of a picture a line
 	unitJoins   // one join of a line a line
 	unitStages  // one stage of a way a line
 	unitPorts   // one hook-on point a line

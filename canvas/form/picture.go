@@ -1,0 +1,187 @@
+package form
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"kedge/canvas/words"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// pictureMembers are those of a picture to trace: what says how it lies, and how it is
+// shown.
+func pictureMembers(u *plan.Underlay) []member {
+	list := []member{aField("measured_points", unitPairs), aField("fade", unitPercent).orZero()}
+	if len(u.Points) > 0 { // they are all that counts
+		return inGroup("thing", list...)
+	}
+	list = slices.Insert(list, 0, aField("metres_per_pixel", unitFactor), aField("turn_deg", unitAngle).orLess())
+	if u.Scaled != nil {
+		list = append(list, aField("scaled_by/looks_straight_down", unitBool))
+	}
+	return slices.Concat(inGroup("thing", list...), placeFields("at"))
+}
+
+// showPair is a measured point of a picture as it would be typed: right ; down ; east ;
+// north ; ± ; name.
+func showPair(q plan.PicturePoint, sys quantity.System) string {
+	s := strings.Join([]string{Plain(q.Right), Plain(q.Down), unitLength.typed(q.At.X, sys), unitLength.typed(q.At.Y, sys)}, " "+listSign+" ")
+	if q.Doubt > 0 || q.Name != "" {
+		s += " " + listSign + " "
+	}
+	if q.Doubt > 0 {
+		s += unitLength.typed(float64(q.Doubt), sys)
+	}
+	if q.Name != "" {
+		s += " " + listSign + " " + q.Name
+	}
+	return s
+}
+
+// pair reads "1820 ; 940 ; 12.5 ; 3.2 ; 0.1 ; corner of the hut"; the last two may be left
+// out.
+func (e *editor) pair(line string, old plan.PicturePoint) (plan.PicturePoint, error) {
+	parts := strings.SplitN(line, listSign, 6)
+	if len(parts) < 4 {
+		return old, refusedText(line, quantity.NotNumber, noPair, "1820 ; 940 ; 12.5 ; 3.2 ; 0.1")
+	}
+	for i, to := range []*float64{&old.Right, &old.Down, &old.At.X, &old.At.Y} {
+		u := unitFactor
+		if i > 1 {
+			u = unitLength
+		}
+		if err := e.figure(to, parts[i], u, i > 1); err != nil {
+			return old, err
+		}
+	}
+	parts = append(parts, "", "")
+	old.Name = strings.TrimSpace(parts[5])
+	if strings.TrimSpace(parts[4]) == "" {
+		old.Doubt = 0
+		return old, nil
+	}
+	return old, e.figure((*float64)(&old.Doubt), strings.TrimPrefix(strings.TrimSpace(parts[4]), "±"), unitLength, false)
+}
+
+// ReadPlace reads a measured place, "12.5 3.2" or "12.5 ; 3.2 ± 0.1": so far east, so far
+// north, in the units of the system where none is said. The ± may be left out: 0. The error
+// is a [*quantity.ParseError].
+func ReadPlace(given string, sys quantity.System) (at plan.Point, doubt quantity.Length, err error) {
+	place := given
+	for _, sign := range []string{"±", "+/-", "+-"} {
+		before, after, ok := strings.Cut(given, sign)
+		if !ok {
+			continue
+		}
+		x, err := unitLength.read(strings.TrimSpace(after), sys, false, false)
+		if err != nil {
+			return at, 0, err
+		}
+		place, doubt = before, quantity.Length(x.value)
+		break
+	}
+	both := strings.Split(place, listSign)
+	if len(both) == 1 {
+		both = strings.Fields(place)
+	}
+	if len(both) != 2 {
+		return at, 0, refusedText(given, quantity.NotNumber, noPlace, "12.5 3.2 ± 0.1")
+	}
+	for i, to := range []*float64{&at.X, &at.Y} {
+		x, err := unitLength.read(strings.TrimSpace(both[i]), sys, true, false)
+		if err != nil {
+			return at, 0, err
+		}
+		*to = x.value
+	}
+	return at, doubt, nil
+}
+
+// missText is by how much a point is missed, up to the next centimetre.
+func missText(w *words.Words, l quantity.Length) string {
+	return w.Dimension(quantity.Length(math.Ceil(float64(l)*100-1e-6) / 100))
+}
+
+// PictureLies says how a picture lies and how well, as sentences: on what assumption, by
+// which points, by how much these are missed; and which file it was. Nil: there is no
+// picture.
+func PictureLies(w *words.Words, u *plan.Underlay) []string {
+	if u == nil {
+		return nil
+	}
+	return []string{pictureLaid(w, u), pictureFile(w, u)}
+}
+
+func pictureLaid(w *words.Words, u *plan.Underlay) string {
+	f := u.Fit()
+	switch {
+	case f != nil && !f.Checked():
+		return w.Label("picture-by-four")
+	case f != nil:
+		worst := f.Worst()
+		return w.Label("picture-by-points", part.Count("n", len(u.Points)), part.Text("rms", missText(w, f.RMS)),
+			part.Text("point", pointName(u, worst)), part.Text("most", missText(w, f.Miss[worst])))
+	case u.Scaled == nil:
+		return w.Label("picture-not-scaled")
+	}
+	length := w.Dimension(u.Scaled.Length)
+	if u.Scaled.Doubt > 0 {
+		length += " ± " + missText(w, u.Scaled.Doubt)
+	}
+	if u.Scaled.Down {
+		return w.Label("picture-by-two-down", part.Text("length", length))
+	}
+	return w.Label("picture-by-two", part.Text("length", length))
+}
+
+// pictureFile says which file a picture is, by its hash: the one it was taken from, or, if
+// that was not kept, what the plan holds.
+func pictureFile(w *words.Words, u *plan.Underlay) string {
+	sum := sha256.Sum256(u.Bytes)
+	own := hex.EncodeToString(sum[:])
+	switch u.Original {
+	case "":
+		return w.Label("picture-hash-own", part.Text("hash", own))
+	case own:
+		return w.Label("picture-hash", part.Text("name", fileName(w, u)), part.Text("hash", own))
+	}
+	return w.Label("picture-hash-copy", part.Text("name", fileName(w, u)), part.Text("hash", u.Original), part.Text("own", own))
+}
+
+func fileName(w *words.Words, u *plan.Underlay) string {
+	if u.File == "" {
+		return w.Label("picture-no-name")
+	}
+	return u.File
+}
+
+// pointName is the number of a measured point, from 1, and its name.
+func pointName(u *plan.Underlay, i int) string {
+	s := strconv.Itoa(i + 1)
+	if name := u.Points[i].Name; name != "" {
+		s += " (" + name + ")"
+	}
+	return s
+}
+
+// ofPicture are the figures of a picture that are no members: how it lies, and by how much
+// each of its points is missed.
+func (c *teller) ofPicture(u *plan.Underlay, add func(member, label, value string)) {
+	add("lies", c.w.Label("shown-lies"), pictureLaid(c.w, u))
+	if f := u.Fit(); f != nil && f.Checked() {
+		for i, m := range f.Miss {
+			text := missText(c.w, m)
+			if d := u.Points[i].Doubt; d > 0 && m > d {
+				text = c.w.Label("picture-miss-more", part.Text("miss", text), part.Text("doubt", c.w.Dimension(d)))
+			}
+			add("miss-"+strconv.Itoa(i), c.w.Label("shown-miss", part.Text("point", pointName(u, i))), text)
+		}
+	}
+	add("file", c.w.Label("shown-file"), pictureFile(c.w, u))
+}
