@@ -1,6 +1,7 @@
 package words
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -73,10 +74,7 @@ func (k key) String() string {
 }
 
 // catalogue is all texts of one language.
-type catalogue struct {
-	texts map[key]string
-	file  map[key]string // the file each comes from
-}
+type catalogue struct{ texts map[key]string }
 
 // readCatalogue reads the files of one language, in the order of their names.
 func readCatalogue(folder fs.FS, lang string) (*catalogue, error) {
@@ -85,16 +83,18 @@ func readCatalogue(folder fs.FS, lang string) (*catalogue, error) {
 		return nil, fmt.Errorf("words: %w", err)
 	}
 	slices.Sort(names)
-	c := &catalogue{texts: map[key]string{}, file: map[key]string{}}
-	for _, name := range names {
-		if languageOf(name) != lang {
-			continue
-		}
-		data, err := fs.ReadFile(folder, name)
-		if err != nil {
+	names = slices.DeleteFunc(names, func(name string) bool { return languageOf(name) != lang })
+	files := make([][]byte, len(names))
+	lines := 0 // about as many as texts
+	for i, name := range names {
+		if files[i], err = fs.ReadFile(folder, name); err != nil {
 			return nil, fmt.Errorf("words: %w", err)
 		}
-		if err := c.add(name, data); err != nil {
+		lines += bytes.Count(files[i], []byte("\n"))
+	}
+	c := &catalogue{texts: make(map[key]string, lines)}
+	for i, name := range names {
+		if err := c.add(name, files[i]); err != nil {
 			return nil, err
 		}
 	}
@@ -115,10 +115,10 @@ func (c *catalogue) add(name string, data []byte) error {
 	}
 	sentences := map[string]int{} // of each finding of this file
 	for _, l := range lines {
-		other, taken := c.file[l.key]
+		_, taken := c.texts[l.key]
 		switch {
 		case taken:
-			return fmt.Errorf("words: %s: %s is defined in %s too", name, l.key, other)
+			return fmt.Errorf("words: %s: %s is defined before", name, l.key)
 		case strings.TrimSpace(l.text) == "":
 			return fmt.Errorf("words: %s: %s is empty", name, l.key)
 		}
@@ -128,7 +128,7 @@ func (c *catalogue) add(name string, data []byte) error {
 		if l.key.section == findingSection {
 			sentences[l.key.id]++
 		}
-		c.texts[l.key], c.file[l.key] = l.text, name
+		c.texts[l.key] = l.text
 	}
 	for _, l := range lines { // the first in order, so that it is always the same
 		if l.key.section == findingSection && sentences[l.key.id] != 2 {

@@ -27,7 +27,7 @@ func withScreen(t *testing.T, more map[string]string) *Words {
 	w := english(t, quantity.Metric)
 	c, err := readCatalogue(folder(more), "en")
 	require.NoError(t, err)
-	merged := &catalogue{texts: map[key]string{}, file: map[key]string{}}
+	merged := &catalogue{texts: map[key]string{}}
 	for k, text := range w.own.texts {
 		merged.texts[k] = text
 	}

@@ -48,7 +48,7 @@ func TestEachLanguageIsComplete(t *testing.T) {
 				}
 			}
 			noted := map[string]bool{}
-			for _, r := range facts.All() {
+			for r := range facts.All() {
 				if strings.HasPrefix(lang, base+"-") {
 					break // the rows themselves are in English
 				}
@@ -177,7 +177,7 @@ func TestEnglishIsBritish(t *testing.T) {
 			check(k.String(), withoutSlots(text))
 		}
 	}
-	for _, r := range facts.All() {
+	for r := range facts.All() {
 		check(string(r.ID), r.Title)
 		check(string(r.ID), r.Note)
 	}

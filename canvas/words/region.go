@@ -1,7 +1,6 @@
 package words
 
 import (
-	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -32,7 +31,7 @@ func (c *catalogue) in(region *catalogue) (*catalogue, swaps) {
 	for _, all := range s {
 		slices.SortFunc(all, func(a, b [2]string) int { return len(b[0]) - len(a[0]) })
 	}
-	said := &catalogue{texts: make(map[key]string, len(c.texts)), file: maps.Clone(c.file)}
+	said := &catalogue{texts: make(map[key]string, len(c.texts))}
 	for k, text := range c.texts {
 		if k.section != searchSection && k.section != calledSection { // what people call things elsewhere is found too
 			text = s.in(text)
@@ -41,7 +40,7 @@ func (c *catalogue) in(region *catalogue) (*catalogue, swaps) {
 	}
 	for k, text := range region.texts {
 		if k.section != swapSection {
-			said.texts[k], said.file[k] = text, region.file[k]
+			said.texts[k] = text
 		}
 	}
 	return said, s

@@ -48,7 +48,7 @@ func TestAnAmericanReaderMeetsNoBritishWord(t *testing.T) {
 			found++
 		}
 	}
-	for _, r := range facts.All() {
+	for r := range facts.All() {
 		check(string(r.ID), w.FactTitle(r))
 	}
 	for _, text := range sheetTexts(t) {
@@ -74,7 +74,7 @@ func TestARegionDiffersFromWhatThereIs(t *testing.T) {
 			said.WriteString(strings.ToLower(text) + "\n")
 		}
 	}
-	for _, r := range facts.All() {
+	for r := range facts.All() {
 		said.WriteString(strings.ToLower(r.Title) + "\n")
 	}
 	said.WriteString(strings.ToLower(strings.Join(sheetTexts(t), "\n")))

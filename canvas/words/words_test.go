@@ -42,8 +42,8 @@ func TestEachFaultOfAFileIsRefusedAndNamed(t *testing.T) {
 	for _, c := range []struct{ name, a, b, want string }{
 		{"unknown section", "[findings.x]\nwhat='a'\ndo='b'", "", `words: en-a.toml: unknown key "findings.x"`},
 		{"unknown key", "[finding.x]\nwhat='a'\ndo='b'\nwhy='c'", "", `words: en-a.toml: unknown key "finding.x.why"`},
-		{"double", "[label]\nx='a'", "[label]\nx='a'", "words: en-b.toml: label/x is defined in en-a.toml too"},
-		{"double finding", "[finding.x]\nwhat='a'\ndo='b'", "[finding.x]\nwhat='a'\ndo='b'", "words: en-b.toml: finding/x/do is defined in en-a.toml too"},
+		{"double", "[label]\nx='a'", "[label]\nx='a'", "words: en-b.toml: label/x is defined before"},
+		{"double finding", "[finding.x]\nwhat='a'\ndo='b'", "[finding.x]\nwhat='a'\ndo='b'", "words: en-b.toml: finding/x/do is defined before"},
 		{"empty", "[label]\nx=' '", "", "words: en-a.toml: label/x is empty"},
 		{"no do", "[finding.x]\nwhat='a'", "", "words: en-a.toml: finding/x has not both what and do"},
 		{"no do, plain", "[finding.x]\nwhat=\"a\"", "", "words: en-a.toml: finding/x has not both what and do"},

@@ -8,6 +8,7 @@ const module = "kedge"
 // level above everything it has to import.
 var levels = map[string]int{
 	"solver/refusal":  1,
+	"solver/flat":     1,
 	"solver/quantity": 1,
 
 	"solver/plan": 2,

@@ -129,7 +129,7 @@ func TestGermanIsGerman(t *testing.T) {
 		text, errs, status := call(t, "", append([]string{"--lang=de"}, args...)...)
 		require.Empty(t, errs)
 		require.Equal(t, statusDone, status)
-		for _, r := range facts.All() { // as it was published
+		for r := range facts.All() { // as it was published
 			text = strings.ReplaceAll(text, "("+r.Source+", ", "(")
 		}
 		for line := range strings.Lines(text) {

@@ -80,7 +80,7 @@ var book = sync.OnceValue(func() *numbers {
 		fractions: map[facts.ID]float64{},
 		cgBehind:  three(facts.AxleCGBehindFront), cgHeight: three(facts.AxleCGHeight), cgHeightShare: three(facts.AxleCGHeightShare),
 	}
-	for _, r := range facts.All() {
+	for r := range facts.All() {
 		if r.IsTable() || r.Package != facts.Effort {
 			continue
 		}

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io/fs"
+	"iter"
 	"slices"
 	"strings"
 	"sync"
@@ -34,7 +35,7 @@ func ReadBook(folder fs.FS) (*Book, error) {
 	}
 	slices.Sort(names)
 	sum := sha256.New()
-	b := &Book{index: map[ID]int{}}
+	b := &Book{}
 	for _, file := range parseAll(folder, names) {
 		if file.err != nil {
 			return nil, file.err
@@ -44,6 +45,7 @@ func ReadBook(folder fs.FS) (*Book, error) {
 		sum.Write(file.data)
 	}
 	slices.SortStableFunc(b.rows, byID)
+	b.index = make(map[ID]int, len(b.rows))
 	for i, r := range b.rows {
 		if i > 0 && b.rows[i-1].ID == r.ID {
 			return nil, fmt.Errorf("facts: %s: row %q: id is used in %s too", r.File, r.ID, b.rows[i-1].File)
@@ -110,8 +112,8 @@ func (b *Book) checkChoices() error {
 	return nil
 }
 
-// All returns every row, sorted by id.
-func (b *Book) All() []Row { return slices.Clone(b.rows) }
+// All gives every row, sorted by id.
+func (b *Book) All() iter.Seq[Row] { return slices.Values(b.rows) }
 
 // Get returns the row of that id; ok is false if there is none.
 func (b *Book) Get(id ID) (row Row, ok bool) {
@@ -203,17 +205,19 @@ func Get(id ID) (row Row, ok bool) { return book().Get(id) }
 // constants, each of which a test proves to exist. For ids from elsewhere
 // use Get: an unknown id here is a programming error and panics, because a
 // made-up figure would be worse. The row is everybody's: it is never written.
-func Must(id ID) *Row {
-	b := book()
-	i, ok := b.index[id]
+func Must(id ID) *Row { return &book().rows[mustIndex(id)] }
+
+// mustIndex is where a row of the built-in handbook stands; it panics as Must does.
+func mustIndex(id ID) int {
+	i, ok := book().index[id]
 	if !ok {
 		panic(fmt.Sprintf("facts: no row %q", id))
 	}
-	return &b.rows[i]
+	return i
 }
 
-// All returns every row of the built-in handbook, sorted by id.
-func All() []Row { return book().All() }
+// All gives every row of the built-in handbook, sorted by id.
+func All() iter.Seq[Row] { return book().All() }
 
 // FindTerms searches the built-in handbook (see Book.FindTerms).
 func FindTerms(terms [][]string) []Row { return book().FindTerms(terms) }

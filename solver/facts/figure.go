@@ -18,33 +18,30 @@ type Figure struct {
 // ends are the figures of a row.
 type ends struct{ low, likely, high, conservative Figure }
 
-// figures are those of every row. Sums of all packages ask for them over and over.
-var figures = sync.OnceValue(func() map[ID]*ends {
-	all := map[ID]*ends{}
-	for _, row := range All() {
+// figures are those of every row, in the order of the rows. Sums of all packages ask
+// for them over and over.
+var figures = sync.OnceValue(func() []ends {
+	rows := book().rows
+	all := make([]ends, len(rows))
+	for i := range rows {
+		row := &rows[i]
 		if row.IsTable() {
 			head := row.figure(math.NaN())
-			all[row.ID] = &ends{head, head, head, head}
+			all[i] = ends{head, head, head, head}
 			continue
 		}
 		conservative, ok := row.ConservativeValue()
 		if !ok {
 			conservative = row.Likely
 		}
-		all[row.ID] = &ends{row.figure(row.Low), row.figure(row.Likely), row.figure(row.High), row.figure(conservative)}
+		all[i] = ends{row.figure(row.Low), row.figure(row.Likely), row.figure(row.High), row.figure(conservative)}
 	}
 	return all
 })
 
 // must are the figures of a row, and panics as Must does; those of a table are
 // not numbers.
-func (id ID) must() *ends {
-	if e, ok := figures()[id]; ok {
-		return e
-	}
-	Must(id) // panics
-	return nil
-}
+func (id ID) must() *ends { return &figures()[mustIndex(id)] }
 
 // Low is the low end of the row. Like the others it is for the ids of this
 // package, and panics as Must does.

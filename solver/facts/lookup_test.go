@@ -133,7 +133,7 @@ func TestInterp(t *testing.T) {
 // none.
 func TestTablesNeverExtrapolate(t *testing.T) {
 	var tables []facts.Row
-	for _, r := range facts.All() {
+	for r := range facts.All() {
 		if r.IsTable() {
 			tables = append(tables, r)
 		}

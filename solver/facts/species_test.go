@@ -109,7 +109,7 @@ func TestTreeFiguresAreNoPublishedOnes(t *testing.T) {
 // speciesNames lists the species of the handbook, sorted: "beech", "birch" …
 func speciesNames() []string {
 	var out []string
-	for _, r := range facts.All() {
+	for r := range facts.All() {
 		if name, ok := strings.CutPrefix(string(r.ID), "tree."); ok {
 			if name, ok = strings.CutSuffix(name, ".knot"); ok && name != "unknown" {
 				out = append(out, name)

@@ -41,7 +41,7 @@ func resolveBook() *handbook {
 
 // resolveKeeps lists end fittings and knots, and finds the lowest of each.
 func (b *handbook) resolveKeeps() {
-	for _, row := range facts.All() { // sorted by id
+	for row := range facts.All() { // sorted by id
 		id := string(row.ID)
 		switch {
 		case row.IsTable():

@@ -64,7 +64,7 @@ func resolveBook() *handbook {
 
 // resolveTrees reads every species of the tables.
 func (b *handbook) resolveTrees() {
-	for _, row := range facts.All() { // sorted by id
+	for row := range facts.All() { // sorted by id
 		name, ok := strings.CutPrefix(string(row.ID), "tree.")
 		if !ok {
 			continue
