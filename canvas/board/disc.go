@@ -90,9 +90,16 @@ func sameM(a, b quantity.Length) bool { return math.Abs(float64(a-b)) < 1e-9 }
 // pictureDoubt is by how much a place traced over the picture is not known: the ± of the
 // length that it was scaled by, over that length, times how far the place is from where
 // that was measured from. 0: nothing is said of it, or nothing is traced there.
-// (closed form: an error of the scale grows in proportion with the distance)
+// (closed form: an error of the scale grows in proportion with the distance) Of a picture
+// that lies by measured points it is [plan.PictureFit.Doubt].
 func pictureDoubt(sc *scene, at plan.Point) quantity.Length {
 	u := sc.plan.Site.Underlay
+	if f := u.Fit(); f != nil {
+		if size := pictureSize(u.Bytes); !f.Shows(at, size.X, size.Y) {
+			return 0
+		}
+		return upToStep(float64(f.Doubt(at)))
+	}
 	if u == nil || u.Scaled == nil || !(u.Scaled.Doubt > 0) || !(u.Scaled.Length > 0) {
 		return 0
 	}
@@ -101,7 +108,11 @@ func pictureDoubt(sc *scene, at plan.Point) quantity.Length {
 	if math.Abs(q.X-u.At.X) > float64(size.X)*u.Metres/2 || math.Abs(q.Y-u.At.Y) > float64(size.Y)*u.Metres/2 {
 		return 0
 	}
-	r := float64(u.Scaled.Doubt/u.Scaled.Length) * at.Dist(u.Scaled.A)
+	return upToStep(float64(u.Scaled.Doubt/u.Scaled.Length) * at.Dist(u.Scaled.A))
+}
+
+// upToStep is r up to the next fine step of a rim.
+func upToStep(r float64) quantity.Length {
 	return quantity.Length(math.Ceil(r/rimFineStepM-1e-9) * rimFineStepM)
 }
 

@@ -73,11 +73,11 @@ func TestTracedThingsTakeThePicturesDoubt(t *testing.T) {
 	require.NoError(t, png.Encode(&buf, image.NewGray(image.Rect(0, 0, 400, 300))))
 	place := func(length string) *hand {
 		h := sit(t, nil)
-		require.NoError(t, h.b.PlacePicture("image/png", buf.Bytes(), ""))
+		require.NoError(t, h.b.PlacePicture(plan.Underlay{Type: "image/png", Bytes: buf.Bytes()}, ""))
 		at := h.b.View().Middle
 		h.click(at.X-2, at.Y)
 		h.click(at.X+2, at.Y)
-		h.keys(length, "<Enter>")
+		h.keys(length, "<Enter>", "1")
 		require.NotNil(t, h.b.Picture().Scaled)
 		return h
 	}

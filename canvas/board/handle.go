@@ -137,7 +137,7 @@ func (b *Board) down(e PointerDown) {
 		}
 		return
 	}
-	if !b.closeQuestion() {
+	if !b.closeQuestion() || b.question != nil { // refused, or the answer asked on
 		return
 	}
 	if p.fix != nil && p.fix.why != "" {

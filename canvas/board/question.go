@@ -191,6 +191,9 @@ func (b *Board) questionKey(name string) bool {
 
 // nextQuestion opens the question after q, entered; none closes it.
 func (b *Board) nextQuestion(q *Question) {
+	if b.question != q { // the answer asked on
+		return
+	}
 	b.question = nil
 	list := questionsOf(b.scene, q.Thing)
 	for i := range list {
@@ -211,10 +214,13 @@ func (b *Board) closeQuestion() bool {
 	if b.question == nil {
 		return true
 	}
+	q := b.question
 	if !b.answer() {
 		return false
 	}
-	b.question, b.guides = nil, false
+	if b.guides = false; b.question == q { // else the answer asked on
+		b.question = nil
+	}
 	b.changed()
 	return true
 }

@@ -1,6 +1,8 @@
 package board
 
 import (
+	"strings"
+
 	"kedge/canvas/draw"
 	"kedge/canvas/form"
 	"kedge/solver/part"
@@ -19,10 +21,21 @@ const (
 // pictureTool is a tool of the picture to trace: it moves, scales or turns it.
 type pictureTool struct{ common }
 
-func (t *pictureTool) prompt(sc *scene) string {
-	switch {
-	case sc.plan.Site.Underlay == nil:
+// idle is why it does nothing; empty: it does something.
+func (t *pictureTool) idle(sc *scene) string {
+	switch u := sc.plan.Site.Underlay; {
+	case u == nil:
 		return sc.label("no-picture")
+	case len(u.Points) > 0:
+		return sc.label("picture-is-laid")
+	}
+	return ""
+}
+
+func (t *pictureTool) prompt(sc *scene) string {
+	switch why := t.idle(sc); {
+	case why != "":
+		return why
 	case len(t.points) > 0 && t.id != ToolPictureMove:
 		return sc.label("prompt-" + string(t.id) + "-2")
 	}
@@ -31,7 +44,7 @@ func (t *pictureTool) prompt(sc *scene) string {
 
 func (t *pictureTool) aim(sc *scene, p pointer) outcome {
 	o := outcome{prompt: t.prompt(sc)}
-	if sc.plan.Site.Underlay == nil || t.id == ToolPictureMove {
+	if t.idle(sc) != "" || t.id == ToolPictureMove {
 		return o
 	}
 	pts := append([]plan.Point{}, t.points...)
@@ -46,8 +59,8 @@ func (t *pictureTool) aim(sc *scene, p pointer) outcome {
 }
 
 func (t *pictureTool) press(b *Board, p pointer, _ int) *gesture {
-	if b.plan.Site.Underlay == nil {
-		b.say(b.label("no-picture"))
+	if why := t.idle(b.scene); why != "" {
+		b.say(why)
 		return nil
 	}
 	if t.id == ToolPictureMove {
@@ -104,8 +117,8 @@ func (t *pictureTool) pair(b *Board, from, to plan.Point) {
 	b.changed()
 }
 
-// takeLength scales the picture so that two of its points are as far apart as
-// was typed; the first stays where it lies.
+// takeLength takes how far apart two points of the picture are, and asks whether it looks
+// straight down: only then does that scale it.
 func takeLength(b *Board, from, to plan.Point, typed string) error {
 	l, err := quantity.ParseDoubtLength(typed, b.words.System())
 	if err != nil {
@@ -114,9 +127,31 @@ func takeLength(b *Board, from, to plan.Point, typed string) error {
 	if !(l.Low > 0) {
 		return fault{b.label("picture-length-above-0"), errNoLength}
 	}
+	answers := []string{b.label("picture-down-yes"), b.label("picture-down-no")}
+	b.question = &Question{
+		Thing: form.ThingUnderlay, Member: "scaled_by/looks_straight_down", Label: b.label("prompt-picture-down"),
+		choices: []string{form.Yes, form.No}, texts: answers,
+		take: func(b *Board, typed string) error {
+			switch {
+			case typed == answers[0] || strings.HasPrefix(form.Yes, strings.ToLower(typed)):
+				return scaleDown(b, from, to, l)
+			case typed == answers[1] || strings.HasPrefix(form.No, strings.ToLower(typed)):
+				b.arm(ToolPicturePoints)
+				b.say(b.label("picture-not-by-two"))
+				return nil
+			}
+			return fault{b.label("picture-down-which"), errNoLength}
+		},
+	}
+	return nil
+}
+
+// scaleDown scales a picture that looks straight down so that two of its points are that far
+// apart; the first stays where it lies.
+func scaleDown(b *Board, from, to plan.Point, l quantity.Doubt[quantity.Length]) error {
 	u := b.plan.Site.Underlay
-	if u == nil {
-		return fault{b.label("no-picture"), errPicture}
+	if u == nil || len(u.Points) > 0 {
+		return fault{(&pictureTool{}).idle(b.scene), errPicture}
 	}
 	if err := b.edit(b.label("edit-scale-picture"), withPicture(b.plan, scaledPicture(u, from, to, l))); err != nil {
 		return err

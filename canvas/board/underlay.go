@@ -30,18 +30,18 @@ func PictureFades() []float64 { return []float64{0, 0.25, 0.5, 0.75} }
 var errPicture = errors.New("board: not a picture")
 
 // PlacePicture puts a picture to trace in the middle of what is seen, in place
-// of the one there was, as one undo step, and arms the tool that scales it. kind
-// is "image/png" or "image/jpeg"; the plan keeps data itself, which must not
-// change any more. note is said; it may be empty. The error says that it is no
-// picture, or too large for a plan.
-func (b *Board) PlacePicture(kind string, data []byte, note string) error {
-	size := pictureSize(data)
+// of the one there was, as one undo step, and arms the tool that scales it. Of
+// what is given its type, bytes and file count; the plan keeps the bytes
+// themselves, which must not change any more. note is said; it may be empty. The
+// error says that it is no picture, or too large for a plan.
+func (b *Board) PlacePicture(of plan.Underlay, note string) error {
+	size := pictureSize(of.Bytes)
 	if size.X <= 0 || size.Y <= 0 {
 		b.say(b.label("picture-none-in-it"))
 		return errPicture
 	}
 	v := b.view
-	u := &plan.Underlay{Type: kind, Bytes: data, At: rounded(v.Middle, fineM), Fade: pictureFade}
+	u := &plan.Underlay{Type: of.Type, Bytes: of.Bytes, File: of.File, Original: of.Original, At: rounded(v.Middle, fineM), Fade: pictureFade}
 	u.Metres = significant(pictureShare * math.Min(v.W/v.PerM/float64(size.X), v.H/v.PerM/float64(size.Y)))
 	name := "edit-place-picture"
 	if b.plan.Site.Underlay != nil {
@@ -105,6 +105,7 @@ func pictureCommands() []command {
 	}
 	return []command{
 		{"picture.scale", "do-picture-scale", "", has, "no-picture", arm(ToolPictureScale)},
+		{"picture.points", "do-picture-points", "", has, "no-picture", arm(ToolPicturePoints)},
 		{"picture.turn", "do-picture-turn", "", has, "no-picture", arm(ToolPictureTurn)},
 		{"picture.move", "do-picture-move", "", has, "no-picture", arm(ToolPictureMove)},
 		{"picture.select", "do-picture-select", "", has, "no-picture", func(b *Board) { b.Select(form.ThingUnderlay) }},
@@ -119,7 +120,8 @@ func removingPicture(sc *scene) outcome {
 	}
 	o := outcome{plan: withPicture(sc.plan, nil), name: sc.label("edit-remove-picture"), selected: []plan.ID{}}
 	o.then = func(b *Board) {
-		if _, ok := b.tool.(*pictureTool); ok {
+		switch b.tool.(type) {
+		case *pictureTool, *pointsTool:
 			b.arm(ToolSelect)
 		}
 	}
@@ -156,7 +158,7 @@ func scaledPicture(u *plan.Underlay, from, to plan.Point, l quantity.Doubt[quant
 	v := *u
 	v.Metres = significant(u.Metres * k)
 	v.At = finePoint(from.Plus((u.At.X-from.X)*k, (u.At.Y-from.Y)*k))
-	s := &plan.ScaleBy{A: from, B: from.Plus((to.X-from.X)*k, (to.Y-from.Y)*k), Length: l.Value}
+	s := &plan.ScaleBy{A: from, B: from.Plus((to.X-from.X)*k, (to.Y-from.Y)*k), Length: l.Value, Down: true}
 	s.Doubt = quantity.Length(math.Max(float64(l.High-l.Value), float64(l.Value-l.Low)))
 	if u.Scaled != nil {
 		s.Extra = u.Scaled.Extra
@@ -219,6 +221,7 @@ func pictureFollowed(p, next *plan.Plan) *plan.Plan {
 			A:      turnedAbout(now.At.Plus(-w, -h), now.At, now.Turn),
 			B:      turnedAbout(now.At.Plus(w, -h), now.At, now.Turn),
 			Length: quantity.Length(2 * w),
+			Down:   now.Scaled != nil && now.Scaled.Down,
 		}
 	case now.Scaled == nil || now.At == old.At && now.Turn == old.Turn:
 		return next
@@ -247,7 +250,8 @@ func (b *Board) overPicture(v *draw.Overlay) {
 		v.Rubber = pts
 		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: pts[0].Mid(pts[1]), Text: t.pairText(b.scene, pts[0], pts[1])})
 	}
-	if u.Scaled == nil {
+	b.overPoints(v, u)
+	if u.Scaled == nil && len(u.Points) == 0 {
 		size := pictureSize(u.Bytes)
 		top := turnedAbout(u.At.Plus(0, float64(size.Y)*u.Metres*0.42), u.At, u.Turn)
 		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: top, Text: b.label("picture-not-to-scale")})

@@ -31,7 +31,7 @@ func picture(t testing.TB, w, h int) []byte {
 
 func withPictureOnBoard(t testing.TB) *hand {
 	h := sit(t, nil)
-	require.NoError(t, h.b.PlacePicture("image/png", picture(t, 200, 100), ""))
+	require.NoError(t, h.b.PlacePicture(plan.Underlay{Type: "image/png", Bytes: picture(t, 200, 100)}, ""))
 	return h
 }
 
@@ -41,7 +41,7 @@ func TestPlacePicture(t *testing.T) {
 	h := sit(t, nil)
 	empty := h.bytes()
 	v := h.b.View()
-	require.NoError(t, h.b.PlacePicture("image/png", picture(t, 200, 100), "The picture was made smaller."))
+	require.NoError(t, h.b.PlacePicture(plan.Underlay{Type: "image/png", Bytes: picture(t, 200, 100)}, "The picture was made smaller."))
 	u := h.b.Plan().Site.Underlay
 	require.NotNil(t, u)
 	near(t, v.Middle.X, u.At.X, 0.01, "middle")
@@ -62,7 +62,7 @@ func TestPlacePicture(t *testing.T) {
 
 func TestPlacePictureRefused(t *testing.T) {
 	h := sit(t, nil)
-	require.Error(t, h.b.PlacePicture("image/png", []byte("no picture"), ""))
+	require.Error(t, h.b.PlacePicture(plan.Underlay{Type: "image/png", Bytes: []byte("no picture")}, ""))
 	assert.Equal(t, "It is not a PNG or JPEG picture.", h.b.Prompt())
 	assert.Nil(t, h.b.Plan().Site.Underlay)
 	assert.Empty(t, h.b.UndoName())
@@ -99,10 +99,14 @@ func TestScalePicture(t *testing.T) {
 			h.keys(c.typed)
 			require.Len(t, h.b.Overlay().Rubber, 2)
 			h.keys("<Enter>")
+			assert.Nil(t, h.b.Plan().Site.Underlay.Scaled, "only of a picture that looks straight down")
+			require.Len(t, h.b.Question().Numbered(), 2)
+			h.keys("1")
 			u := h.b.Plan().Site.Underlay
 			require.NotNil(t, u.Scaled)
 			near(t, was.Metres*c.factor, u.Metres, 1e-6, "scale")
 			near(t, c.length, float64(u.Scaled.Length), 1e-9, "length")
+			assert.True(t, u.Scaled.Down)
 			near(t, c.doubt, float64(u.Scaled.Doubt), 1e-9, "±")
 			near(t, from.X, u.Scaled.A.X, 1e-3, "the first point stays")
 			near(t, from.X+c.length, u.Scaled.B.X, 1e-3, "the second")
@@ -154,9 +158,9 @@ func TestScalePictureByKeys(t *testing.T) {
 	h := withPictureOnBoard(t)
 	h.click(10, 10)
 	h.click(18, 10)
-	h.keys("12", "<Enter>")
+	h.keys("12", "<Enter>", "1")
 	k := withPictureOnBoard(t)
-	k.keys("10;10", "<Enter>", "<Enter>", "18;10", "<Enter>", "<Enter>", "12", "<Enter>")
+	k.keys("10;10", "<Enter>", "<Enter>", "18;10", "<Enter>", "<Enter>", "12", "<Enter>", "yes", "<Enter>")
 	assert.Equal(t, h.bytes(), k.bytes())
 }
 
@@ -165,7 +169,7 @@ func TestScalePictureByDrag(t *testing.T) {
 	was := h.b.Plan().Site.Underlay.Metres
 	h.drag([2]float64{10, 10}, [2]float64{14, 10}, [2]float64{18, 10})
 	require.NotNil(t, h.b.Question())
-	h.keys("4", "<Enter>")
+	h.keys("4", "<Enter>", "1")
 	near(t, was/2, h.b.Plan().Site.Underlay.Metres, 1e-6, "half")
 }
 
@@ -175,7 +179,7 @@ func TestTurnPicture(t *testing.T) {
 	h := withPictureOnBoard(t)
 	h.click(10, 10)
 	h.click(18, 10)
-	h.keys("8", "<Enter>")
+	h.keys("8", "<Enter>", "1")
 	at := h.b.Plan().Site.Underlay.At
 	command(h, "picture.turn")
 	h.click(10, 10)
@@ -196,7 +200,7 @@ func TestTurnPictureToTheArrow(t *testing.T) {
 	p := board.Empty()
 	p.Site.Ground.NorthTurn = 30
 	h := sit(t, p)
-	require.NoError(t, h.b.PlacePicture("image/png", picture(t, 200, 100), ""))
+	require.NoError(t, h.b.PlacePicture(plan.Underlay{Type: "image/png", Bytes: picture(t, 200, 100)}, ""))
 	command(h, "picture.turn")
 	h.click(10, 10)
 	h.click(10, 14)
@@ -207,7 +211,7 @@ func TestMoveFadeRemovePicture(t *testing.T) {
 	h := withPictureOnBoard(t)
 	h.click(10, 10)
 	h.click(18, 10)
-	h.keys("8", "<Enter>")
+	h.keys("8", "<Enter>", "1")
 	was := *h.b.Plan().Site.Underlay
 	command(h, "picture.move")
 	h.move(12, 12)
@@ -277,7 +281,7 @@ func TestPictureBytesAreShared(t *testing.T) {
 	first := &h.b.Plan().Site.Underlay.Bytes[0]
 	h.click(10, 10)
 	h.click(18, 10)
-	h.keys("12", "<Enter>")
+	h.keys("12", "<Enter>", "1")
 	h.b.FadePicture(0.5)
 	require.NoError(t, h.b.Set(form.ThingUnderlay, "turn_deg", "12"))
 	h.keys("v")
@@ -298,7 +302,7 @@ func TestPictureKeepsItsScale(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		h := sit(t, nil)
 		empty := h.bytes()
-		require.NoError(rt, h.b.PlacePicture("image/png", data, ""))
+		require.NoError(rt, h.b.PlacePicture(plan.Underlay{Type: "image/png", Bytes: data}, ""))
 		num := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(rt, name) }
 		for range rapid.IntRange(1, 6).Draw(rt, "edits") {
 			switch rapid.IntRange(0, 3).Draw(rt, "edit") {
@@ -306,7 +310,7 @@ func TestPictureKeepsItsScale(t *testing.T) {
 				command(h, "picture.scale")
 				h.click(num("x", 5, 15), num("y", 5, 15))
 				h.click(num("x", 20, 30), num("y", 5, 15))
-				h.keys("7.5 ± 0.1", "<Enter>")
+				h.keys("7.5 ± 0.1", "<Enter>", "1")
 			case 1:
 				command(h, "picture.turn")
 				h.click(num("x", 5, 15), num("y", 5, 15))

@@ -34,6 +34,7 @@ type Picture struct {
 	Type          string // "image/png" or "image/jpeg"
 	Bytes         []byte // at most plan.MaxUnderlayBytes
 	Width, Height int    // pixels
+	Original      string // SHA-256 of the file, hexadecimal
 	Note          error  // what was done to it, to be said; nil: it is the file's bytes
 }
 
@@ -48,7 +49,9 @@ func (s *Store) ReadPicture(path string) (Picture, error) {
 	if err != nil {
 		return Picture{}, explain(reading, path, err)
 	}
-	return takePicture(path, data)
+	p, err := takePicture(path, data)
+	p.Original = NewContent("", data).Hash
+	return p, err
 }
 
 // takePicture is ReadPicture of what the file holds; name is for the sentences.

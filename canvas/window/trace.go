@@ -11,6 +11,7 @@ import (
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 )
 
 // Files that are taken in, by their extensions.
@@ -45,7 +46,7 @@ func (ms *menus) tracing() []*fyne.MenuItem {
 	}
 	return []*fyne.MenuItem{
 		fyne.NewMenuItemSeparator(),
-		sub("picture-menu", "place-picture", "picture.scale", "picture.turn", "picture.move", "picture.select", "picture.remove"),
+		sub("picture-menu", "place-picture", "picture.scale", "picture.points", "picture.turn", "picture.move", "picture.select", "picture.remove"),
 		sub("survey-menu", "place-survey", "survey.select", "survey.remove"),
 	}
 }
@@ -108,7 +109,7 @@ func (ps *pictures) place(path string) {
 			if pic.Note != nil {
 				note += " " + ps.w.words().Refusal(pic.Note)
 			}
-			if ps.w.board.PlacePicture(pic.Type, pic.Bytes, note) == nil {
+			if ps.w.board.PlacePicture(plan.Underlay{Type: pic.Type, Bytes: pic.Bytes, File: name, Original: pic.Original}, note) == nil {
 				ps.w.said = "" // the board says more
 				ps.w.focusBoard()
 			}
@@ -135,7 +136,7 @@ func (dp *detailsPanel) traceActions() traceActions {
 	var ids []string
 	switch sel[0] {
 	case form.ThingUnderlay:
-		ids = []string{"picture.scale", "picture.turn", "picture.move", "picture.remove"}
+		ids = []string{"picture.scale", "picture.points", "picture.turn", "picture.move", "picture.remove"}
 		if u := dp.w.board.Picture(); u != nil {
 			t.fades, t.fade = true, u.Fade
 		}

@@ -68,6 +68,8 @@ func TestDropPicture(t *testing.T) {
 	u := s.board.Plan().Site.Underlay
 	require.NotNil(t, u)
 	assert.Equal(t, "image/png", u.Type)
+	assert.Equal(t, "moss.png", u.File)
+	assert.Len(t, u.Original, 64, "the file's hash")
 	assert.Contains(t, texts(s.frame.status), "moss.png placed.")
 	assert.Contains(t, texts(s.frame.status), "not to scale yet")
 	assert.Contains(t, texts(s.details.pane), "Scale the picture by two points")
@@ -78,6 +80,8 @@ func TestDropPicture(t *testing.T) {
 	assert.Contains(t, texts(s.frame.asks), "How long is it between the two points?")
 	s.type_("15 ± 0.5")
 	s.named(fyne.KeyReturn)
+	assert.Contains(t, texts(s.frame.asks), "Does the picture look straight down")
+	s.click(s.frame.asks, "answer 0")
 	scaled := s.board.Plan().Site.Underlay
 	require.NotNil(t, scaled.Scaled)
 	assert.InDelta(t, 15, float64(scaled.Scaled.Length), 1e-9)
@@ -470,5 +474,5 @@ func TestTraceMenuSaysWhyNot(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, 7, disabled)
+	assert.Equal(t, 8, disabled)
 }

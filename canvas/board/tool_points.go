@@ -1,0 +1,206 @@
+package board
+
+import (
+	"math"
+	"strings"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/form"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// ToolPicturePoints lays a picture that does not look straight down by points that were
+// measured on the ground: each a click on the picture, and a place that is typed or a survey
+// point. It is armed by a command.
+const ToolPicturePoints Tool = "picture-points"
+
+// pointsTool collects measured points until there are enough to lay the picture; then each
+// is one edit.
+type pointsTool struct{ common }
+
+// measuredSoFar are the points that the picture has, and those that are being collected.
+func (t *pointsTool) measuredSoFar(sc *scene) []plan.PicturePoint {
+	u := sc.plan.Site.Underlay
+	if u == nil {
+		return nil
+	}
+	return append(u.Points[:len(u.Points):len(u.Points)], t.pairs...)
+}
+
+func (t *pointsTool) prompt(sc *scene) string {
+	if sc.plan.Site.Underlay == nil {
+		return sc.label("no-picture")
+	}
+	n := len(t.measuredSoFar(sc))
+	if n < plan.LeastPicturePoints {
+		return sc.label("prompt-picture-points", part.Count("number", n+1))
+	}
+	return sc.label("prompt-picture-points-more", part.Count("number", n+1))
+}
+
+func (t *pointsTool) aim(sc *scene, _ pointer) outcome { return outcome{prompt: t.prompt(sc)} }
+
+func (t *pointsTool) press(b *Board, p pointer, _ int) *gesture {
+	if b.plan.Site.Underlay == nil {
+		b.say(b.label("no-picture"))
+		return nil
+	}
+	return &gesture{from: p, tap: func(b *Board) { t.add(b, p) }, outcome: func(pointer) outcome { return outcome{prompt: t.prompt(b.scene)} }}
+}
+
+// add takes a click: a point of the picture, or where the last one was measured, if that is a
+// survey point.
+func (t *pointsTool) add(b *Board, p pointer) {
+	if q, ok := surveyAt(b.scene, p); ok && len(t.points) > 0 {
+		if err := t.measured(b, plan.Point{X: q.X, Y: q.Y}, 0, q.Name); err != nil {
+			b.say(b.scene.words.Refusal(err))
+		}
+		return
+	}
+	at := finePoint(p.at)
+	if _, _, ok := pixelAt(b.plan.Site.Underlay, at); !ok {
+		b.say(b.label("picture-points-beside"))
+		return
+	}
+	t.points = []plan.Point{at}
+	b.question = &Question{
+		Thing: form.ThingUnderlay, Member: "measured_points", In: true,
+		Label: b.label("prompt-picture-place", part.Count("number", len(t.measuredSoFar(b.scene))+1)),
+		take: func(b *Board, typed string) error {
+			at, doubt, name, err := readMeasured(b.scene, typed)
+			if err != nil {
+				return err
+			}
+			return t.measured(b, at, doubt, name)
+		},
+	}
+	b.changed()
+}
+
+// readMeasured reads where a point was measured: two lengths or the name of a survey point,
+// with a ±.
+func readMeasured(sc *scene, typed string) (at plan.Point, doubt quantity.Length, name string, err error) {
+	called, rest, _ := strings.Cut(typed, "±")
+	if s := sc.plan.Site.Survey; s != nil {
+		for _, q := range s.Points {
+			if q.Name == "" || !strings.EqualFold(q.Name, strings.TrimSpace(called)) {
+				continue
+			}
+			if strings.TrimSpace(rest) != "" {
+				d, err := quantity.ParseLength(rest, sc.words.System())
+				return plan.Point{X: q.X, Y: q.Y}, d, q.Name, err
+			}
+			return plan.Point{X: q.X, Y: q.Y}, 0, q.Name, nil
+		}
+	}
+	at, doubt, err = form.ReadPlace(typed, sc.words.System())
+	return at, doubt, "", err
+}
+
+// surveyAt is the survey point under the pointer.
+func surveyAt(sc *scene, p pointer) (best plan.SurveyPoint, ok bool) {
+	s, least := sc.plan.Site.Survey, hitPx/2/sc.view.PerM
+	if s == nil {
+		return best, false
+	}
+	for _, q := range s.Points {
+		if d := math.Hypot(q.X-p.at.X, q.Y-p.at.Y); d <= least {
+			best, ok, least = q, true, d
+		}
+	}
+	return best, ok
+}
+
+// measured takes the place of the point that was clicked. From the fourth on the picture is
+// laid; points that do not say how are refused, and the last can be measured again.
+func (t *pointsTool) measured(b *Board, at plan.Point, doubt quantity.Length, name string) error {
+	u := b.plan.Site.Underlay
+	if u == nil || len(t.points) == 0 {
+		return fault{b.label("no-picture"), errPicture}
+	}
+	right, down, ok := pixelAt(u, t.points[0])
+	if !ok {
+		return fault{b.label("picture-points-beside"), errPicture}
+	}
+	q := plan.PicturePoint{Name: name, Right: right, Down: down, At: finePoint(at), Doubt: doubt}
+	all, first := append(t.measuredSoFar(b.scene), q), len(u.Points) == 0
+	if len(all) < plan.LeastPicturePoints {
+		t.pairs, t.points = all, nil
+		b.changed()
+		return nil
+	}
+	v := *u
+	v.Points = all
+	next := withPicture(b.plan, &v)
+	if err := plan.Validate(next); err != nil {
+		return form.Placeless(err)
+	}
+	if err := b.edit(b.label("edit-picture-points"), next); err != nil {
+		return err
+	}
+	t.drop()
+	b.out = outcome{}
+	if first {
+		b.fitAll() // it lies elsewhere now
+	}
+	b.Select(form.ThingUnderlay)
+	b.say(form.PictureLies(b.scene.words, &v)[0])
+	return nil
+}
+
+// pixelAt is what is seen of the picture at a place of the sheet, pixels from its upper left
+// corner; false: the place is beside it.
+func pixelAt(u *plan.Underlay, at plan.Point) (right, down float64, ok bool) {
+	size := pictureSize(u.Bytes)
+	if f := u.Fit(); f != nil {
+		right, down, _ = f.Pixel(at)
+		return tenth(right), tenth(down), f.Shows(at, size.X, size.Y)
+	}
+	q := turnedAbout(at, u.At, -u.Turn)
+	w, h := float64(size.X), float64(size.Y)
+	right, down = w/2+(q.X-u.At.X)/u.Metres, h/2-(q.Y-u.At.Y)/u.Metres
+	return tenth(right), tenth(down), right >= 0 && down >= 0 && right <= w && down <= h
+}
+
+// tenth is a place in a picture to a tenth of a pixel: nobody clicks finer.
+func tenth(x float64) float64 { return math.Round(x*10) / 10 }
+
+// seenAt is where a point of the picture lies on the sheet as the picture lies now.
+func seenAt(u *plan.Underlay, q *plan.PicturePoint) plan.Point {
+	if f := u.Fit(); f != nil {
+		at, _ := f.Ground(q.Right, q.Down)
+		return at
+	}
+	size := pictureSize(u.Bytes)
+	return turnedAbout(u.At.Plus((q.Right-float64(size.X)/2)*u.Metres, (float64(size.Y)/2-q.Down)*u.Metres), u.At, u.Turn)
+}
+
+// overPoints shows the measured points of the picture while it is selected or they are
+// collected: each where it was measured, with a line to where the picture has it.
+func (b *Board) overPoints(v *draw.Overlay, u *plan.Underlay) {
+	t, armed := b.tool.(*pointsTool)
+	if !armed && (len(b.selection) != 1 || b.selection[0] != form.ThingUnderlay) {
+		return
+	}
+	mark := func(at plan.Point, i int, q *plan.PicturePoint) {
+		v.Ports = append(v.Ports, draw.PortMark{At: at, Kind: draw.PortEye, State: draw.PortUnder, Label: strings.TrimSpace(b.label("picture-point", part.Count("number", i+1), part.Text("name", q.Name)))})
+	}
+	for i := range u.Points {
+		q := &u.Points[i]
+		mark(q.At, i, q)
+		if at := seenAt(u, q); at.Dist(q.At)*b.view.PerM > 1 {
+			v.Guides = append(v.Guides, draw.Guide{A: at, B: q.At})
+		}
+	}
+	if !armed {
+		return
+	}
+	for i := range t.pairs {
+		mark(seenAt(u, &t.pairs[i]), len(u.Points)+i, &t.pairs[i])
+	}
+	if len(t.points) > 0 {
+		mark(t.points[0], len(u.Points)+len(t.pairs), &plan.PicturePoint{})
+	}
+}
