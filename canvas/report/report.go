@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kedge/canvas/form"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/doubt"
@@ -298,7 +299,7 @@ func (a *Report) Changes() Section {
 	return s
 }
 
-// Assumptions is all that was drawn.
+// Assumptions is all that was drawn, and how the picture lies that places were traced over.
 func (a *Report) Assumptions() Section {
 	w, f := a.w, a.Found
 	s := Section{Title: w.Label("recon-assumed"), Rows: assumed(w, f.Assumed, a.Names)}
@@ -306,6 +307,7 @@ func (a *Report) Assumptions() Section {
 	if !typed {
 		s.Lines = []string{w.Label("recon-no-other-doubt")}
 	}
+	s.Lines = append(s.Lines, form.PictureLies(w, a.Plan.Site.Underlay)...)
 	return s
 }
 
