@@ -2,6 +2,7 @@ package board
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"kedge/canvas/draw"
@@ -185,7 +186,7 @@ func (b *Board) overPoints(v *draw.Overlay, u *plan.Underlay) {
 		return
 	}
 	mark := func(at plan.Point, i int, q *plan.PicturePoint) {
-		v.Ports = append(v.Ports, draw.PortMark{At: at, Kind: draw.PortEye, State: draw.PortUnder, Label: strings.TrimSpace(b.label("picture-point", part.Count("number", i+1), part.Text("name", q.Name)))})
+		v.Ports = append(v.Ports, draw.PortMark{At: at, Kind: draw.PortRecovery, State: draw.PortUnder, Label: strings.TrimSpace(strconv.Itoa(i+1) + " " + q.Name)})
 	}
 	for i := range u.Points {
 		q := &u.Points[i]

@@ -170,10 +170,13 @@ func pointName(u *plan.Underlay, i int) string {
 	return s
 }
 
+// shownLies is the field that says how a picture lies, and whether that was checked.
+const shownLies = "=lies"
+
 // ofPicture are the figures of a picture that are no members: how it lies, and by how much
 // each of its points is missed.
 func (c *teller) ofPicture(u *plan.Underlay, add func(member, label, value string)) {
-	add("lies", c.w.Label("shown-lies"), pictureLaid(c.w, u))
+	add(shownLies[1:], c.w.Label("shown-lies"), pictureLaid(c.w, u))
 	if f := u.Fit(); f != nil && f.Checked() {
 		for i, m := range f.Miss {
 			text := missText(c.w, m)

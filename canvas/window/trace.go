@@ -139,6 +139,9 @@ func (dp *detailsPanel) traceActions() traceActions {
 		ids = []string{"picture.scale", "picture.points", "picture.turn", "picture.move", "picture.remove"}
 		if u := dp.w.board.Picture(); u != nil {
 			t.fades, t.fade = true, u.Fade
+			if len(u.Points) > 0 { // it lies by them alone
+				ids = []string{"picture.points", "picture.remove"}
+			}
 		}
 	case form.ThingSurvey:
 		ids = []string{"place-survey", "survey.remove"}

@@ -32,7 +32,7 @@ type PictureFit struct {
 // seenBeyond is how far beyond the farthest measured point a picture is drawn: as many
 // times as far from the camera. (ours: farther off each pixel is metres of ground, and
 // nothing says how well it lies)
-const seenBeyond = 2
+const seenBeyond = 1.5
 
 // plane carries places of a plane into the units of a fit: about 0, some 1 in size.
 type plane struct{ x, y, k float64 }
