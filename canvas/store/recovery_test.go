@@ -24,7 +24,10 @@ func own(t testing.TB) *store.Store {
 
 func withUnderlay(p *plan.Plan) *plan.Plan {
 	q := *p
-	q.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: []byte("not looked at here"), Metres: 0.02}
+	q.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: []byte("not looked at here"), Metres: 0.02, File: "moss.png"}
+	for _, c := range []plan.Point{{X: 0, Y: 0}, {X: 10, Y: 0}, {X: 10, Y: 5}, {X: 0, Y: 5}} {
+		q.Site.Underlay.Points = append(q.Site.Underlay.Points, plan.PicturePoint{Right: 100 + 10*c.X, Down: 90 - 10*c.Y, At: c, Doubt: 0.1})
+	}
 	return &q
 }
 

@@ -58,6 +58,17 @@
 //	  "none_prior": 0.1
 //	}
 //
+// # Pictures
+//
+// A picture to trace lies by its middle, scale and turn; or by "measured_points", four or
+// more, each where it is in the picture and where it was measured on the ground
+// ([FitPicture]). "original_name" and "original_sha256" tell the file it was taken from.
+//
+//	"measured_points": [
+//	  {"name": "peg 1", "right_px": 219.9, "down_px": 700.1, "at": {"x_m": 10, "y_m": 6}, "doubt_m": 0.1},
+//	  …
+//	]
+//
 // # The smallest example
 //
 //	p, err := plan.ParsePlan(data)
