@@ -231,9 +231,28 @@ func TestWhatIsNotSaidIsNoDoubtOfNothing(t *testing.T) {
 		assert.GreaterOrEqual(t, f.Doubt(p), f.RMS, "never less than the misses")
 	}
 	assert.Greater(t, f.Doubt(plan.Point{X: 10, Y: 40}), 2*f.Doubt(yard[4]), "more, far beyond the points")
-	points[0].Doubt = 0.01
-	_, fault = plan.FitPicture(points)
+	points = oblique.points(yard...)
+	for _, p := range yard { // twice as many, all out by as much
+		points = append(points, oblique.points(p.Plus(0.7, 0.9))...)
+	}
+	for i := range points {
+		points[i].At = points[i].At.Plus(0.3*math.Cos(2.5*float64(i)), 0.3*math.Sin(2.5*float64(i)))
+	}
+	f, fault = plan.FitPicture(points)
 	require.Nil(t, fault)
+	assert.Equal(t, f.RMS, f.Doubt(yard[4]), "many points know their mean better than any one place")
+}
+
+// Points that happen to fit better than their ± say no more than that.
+func TestAPerfectFitIsNoBetterThanItsPoints(t *testing.T) {
+	points := oblique.points(yard...)
+	for i := range points {
+		points[i].Doubt = 0.2
+	}
+	f, fault := plan.FitPicture(points)
+	require.Nil(t, fault)
+	assert.Less(t, float64(f.RMS), 1e-9)
+	assert.Greater(t, float64(f.Doubt(yard[4])), 0.08, "0.2 m over six points and eight unknowns")
 }
 
 // A point of which no ± is said pulls no more than the worst of the others.
