@@ -130,6 +130,13 @@ func TestLineSuffices(t *testing.T) {
 	assert.Equal(t, 10, gear.LeastWraps(&plan.Winch{}, ""), "an unknown material counts as rope")
 }
 
+func fortyWraps(w *plan.Winch, l *plan.Line) {
+	drumGone(w, l)
+	l.Diameter, w.MinWraps = 0, 40
+}
+
+func narrowDrum(w *plan.Winch, l *plan.Line) { w.DrumWidth, l.Diameter = 0.020, 0 }
+
 // What is not known of a drum counts at both ends [ours]: ten wraps of a 10 mm
 // rope take 10·π·(50 + 10) mm on the smallest, and on the largest eight of π·(200
 // + 10) mm and two of π·(200 + 30) mm. Closed form.
@@ -154,6 +161,13 @@ func TestLineSufficesOnADrumNotKnown(t *testing.T) {
 		{"line's diameter not known", func(_ *plan.Winch, l *plan.Line) { l.Diameter = 0 }, 10*math.Pi*0.068 - 0.01, "line-short", part.Danger, 0.01},
 		{"line's diameter not known, over", func(_ *plan.Winch, l *plan.Line) { l.Diameter = 0 }, 10*math.Pi*0.080 - 0.01, "line-may-be-short", part.Caution, 0.01},
 		{"nothing known", func(w *plan.Winch, l *plan.Line) { drumGone(w, l); l.Diameter = 0 }, 10*math.Pi*0.024 - 0.01, "line-short", part.Danger, 0.01},
+		// Forty wraps that the maker asks for: 30 of π·24 mm and ten of π·32 on the least,
+		// eight a layer on the largest, from π·336 mm on by π·32 more a layer.
+		{"forty wraps on nothing known", fortyWraps, math.Pi*(30*0.024+10*0.032) - 0.01, "line-short", part.Danger, 0.01},
+		{"forty wraps on nothing known, over", fortyWraps, 8*math.Pi*(0.336+0.368+0.400+0.432+0.464) - 0.01, "line-may-be-short", part.Caution, 0.01},
+		// A drum of 20 mm: of a line of 4 mm five wraps a layer, of one of 16 mm one.
+		{"a narrow drum", narrowDrum, 5*math.Pi*(0.068+0.076) - 0.01, "line-short", part.Danger, 0.01},
+		{"a narrow drum, over", narrowDrum, math.Pi*(10*0.064+100*0.016) - 0.01, "line-may-be-short", part.Caution, 0.01},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			w, l := winch(), hmpe()

@@ -224,8 +224,8 @@ func TestWhatIsSaidOfAPartingLine(t *testing.T) {
 	}
 }
 
-// A thing may have several zones of a kind: of two squares of 2 m that move by 3 m,
-// 10 m apart, both are covered, 2·(3 + 2) m² each, and the widest ring is told.
+// A thing may have several zones of a kind: of three squares of 2 m that move by 3 m,
+// 10 m apart, all are covered, 2·(3 + 2) m² each, and the widest ring is told.
 func TestSweptAllOfAKind(t *testing.T) {
 	var atM []float64
 	var moments [][]part.Zone
@@ -233,10 +233,10 @@ func TestSweptAllOfAKind(t *testing.T) {
 		z := func(y, r float64) part.Zone {
 			return part.Zone{Kind: part.ZoneStandOff, Thing: "L1", Outline: rect(x, y, x+2, y+2), Radius: quantity.Length(r)}
 		}
-		atM, moments = append(atM, x), append(moments, []part.Zone{z(0, 9-x), z(10, 4)})
+		atM, moments = append(atM, x), append(moments, []part.Zone{z(0, 9-x), z(10, 4), z(20, 3)})
 	}
 	zs := zone.Swept(atM, moments)
-	require.Len(t, zs, 2)
+	require.Len(t, zs, 3)
 	for _, z := range zs {
 		near(t, 10, terrain.Area(z.Outline), 1e-9, "area")
 		assert.InDelta(t, 9, float64(z.Radius), 0, "the widest")
