@@ -111,3 +111,20 @@ func TestABoulderWeighsNoMoreThanItsStone(t *testing.T) {
 		}
 	}
 }
+
+// The sum of a boulder's hold says of the rise and the fall what counts of them: those
+// up and toward the pull, and nothing of those that earn nothing.
+func TestABouldersSumSaysItsAngles(t *testing.T) {
+	for _, c := range []struct{ rise, slope, wantRise, wantSlope float64 }{{20, 5, 20, 5}, {-20, 5, 0, 5}, {20, -5, 20, 0}} {
+		var d part.Derivation
+		hold.Boulder(hold.BoulderIn{Thing: "B1", Mass: 6000, Rise: quantity.Degrees(c.rise), Slope: quantity.Degrees(c.slope)}, &d, nil)
+		said := map[string]float64{}
+		for _, s := range d.Steps {
+			for _, o := range s.Operands {
+				said[o.Name] = o.X
+			}
+		}
+		assert.InDelta(t, c.wantRise, said["rise"], 1e-12)
+		assert.InDelta(t, c.wantSlope, said["slope"], 1e-12)
+	}
+}

@@ -162,6 +162,31 @@ func TestBadInput(t *testing.T) {
 }
 
 // The rig is not changed by solving, and a result used again says the same.
+// The first that is not there is none either: of points, bodies and efficiencies.
+func TestBadInputAtItsBounds(t *testing.T) {
+	good := benchRig("redirect")
+	good.Loads = []statics.PointLoad{{Point: 1}}
+	points, bodies := len(good.Points), len(good.Bodies)
+	for want, edit := range map[string]func(r *statics.Rig){
+		"line 0: path entry 1 is no point":                     func(r *statics.Rig) { r.Lines[0].Path[1] = points },
+		"line 0: path entries 0 and 1 are the same point":      func(r *statics.Rig) { r.Lines[0].Path[1] = r.Lines[0].Path[0] },
+		"point 2: no such body":                                func(r *statics.Rig) { r.Points[2].Body = bodies },
+		"line 0: sheave 0: efficiency not in (0, 1]":           func(r *statics.Rig) { r.Lines[0].Sheaves[0].Eta = 0 },
+		"load 0: needs a free point":                           func(r *statics.Rig) { r.Loads[0].Point = points },
+		"sling 0: needs two different points":                  func(r *statics.Rig) { r.Slings[0].A = points },
+		"line 0: tension is negative or not finite":            func(r *statics.Rig) { r.Lines[0].TensionN = -1e-9 },
+		"sling 0: length is negative, not finite, or zero as ": func(r *statics.Rig) { r.Slings[0].LengthM = -1e-9 },
+	} {
+		r := copyRig(good)
+		r.Loads = []statics.PointLoad{{Point: 1}}
+		edit(&r)
+		assert.ErrorContains(t, r.Validate(), want)
+	}
+	r := copyRig(good)
+	r.Lines[0].Sheaves[0].Eta, r.Lines[0].TensionN, r.Slings[0].LengthM = 1, 0, 0
+	assert.NoError(t, r.Validate())
+}
+
 func TestResultIsReused(t *testing.T) {
 	var s statics.Solver
 	var used statics.Result
