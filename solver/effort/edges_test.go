@@ -370,3 +370,19 @@ func TestNothingIsKnown(t *testing.T) {
 	_, ok = effort.LineStiffness(effort.Piece{StiffnessN: 1e6})
 	assert.False(t, ok, "no length at all")
 }
+
+// Of a casualty whose centre of gravity nobody entered an axle carries 0.40 to 0.60 of
+// the weight (the book's range): counted wheels are those of the heaviest axle at the
+// high end, of the lightest at the low one, one after another. Gravel grips 0.35 to
+// 0.55, grass takes 0.0525 to 0.143 of what rolls. (closed form)
+func TestLockedWheelsOfAnUnknownBalance(t *testing.T) {
+	w := 2450 * quantity.Gravity
+	for wheels, c := range map[int]struct{ light, heavy float64 }{1: {0.20, 0.30}, 2: {0.40, 0.60}, 3: {0.70, 0.80}, 4: {1, 1}, 9: {1, 1}} {
+		v := casualty(func(v *plan.Vehicle) {
+			v.CGBehindFront, v.Stuck = 0, &plan.Stuck{Depth: plan.DepthNone, LockedWheels: wheels}
+		})
+		r := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, nil).Physics
+		near(t, w*(0.35*c.light+0.0525*(1-c.light)), float64(r.Low), 1e-6*w, "low")
+		near(t, w*(0.55*c.heavy+0.143*(1-c.heavy)), float64(r.High), 1e-6*w, "high")
+	}
+}

@@ -43,12 +43,29 @@ func (w *walk) walls() (all [][2]plan.Point) {
 // touches reports whether a place on the way is still in a zone that counts, and
 // whether in one that the walker was not in.
 func (w *walk) touches(p plan.Point) (in, other bool) {
-	for _, k := range reached(w.in.Zones, p, 0.5) {
-		if k != part.ZoneStandOff || w.ringToo {
-			in, other = true, other || !w.was[k]
+	for _, z := range w.in.Zones {
+		if (z.Kind != part.ZoneStandOff || w.ringToo) && meets(z.Outline, p, 0.5) {
+			in, other = true, other || !w.was[z.Kind]
 		}
 	}
 	return in, other
+}
+
+// meets is the rule of even and odd, and the distance of a point from a segment.
+func meets(ps []plan.Point, p plan.Point, radiusM float64) bool {
+	in := false
+	for i, a := range ps {
+		b := ps[(i+1)%len(ps)]
+		dx, dy, x, y := b.X-a.X, b.Y-a.Y, p.X-a.X, p.Y-a.Y
+		f := min(1, max(0, (x*dx+y*dy)/(dx*dx+dy*dy)))
+		if ox, oy := x-f*dx, y-f*dy; ox*ox+oy*oy <= radiusM*radiusM {
+			return true
+		}
+		if (a.Y > p.Y) != (b.Y > p.Y) && x < dx*y/dy {
+			in = !in
+		}
+	}
+	return in
 }
 
 // leave is how far along a ray the last zone is left, and 0.1 m; below zero: no way
@@ -94,7 +111,7 @@ func (w *walk) leave(deg, limitM float64) float64 {
 func (w *walk) behind(p plan.Point) bool {
 	ring := false
 	for _, z := range w.in.Zones {
-		ring = ring || z.Kind == part.ZoneStandOff && encloses(z.Outline, p)
+		ring = ring || z.Kind == part.ZoneStandOff && meets(z.Outline, p, 0)
 	}
 	for _, e := range w.in.Ends {
 		on := math.Atan2(e.At.Y-e.From.Y, e.At.X-e.From.X)
