@@ -1,0 +1,192 @@
+package terrain_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/golang/geo/r3"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/terrain"
+)
+
+// motion turns a site by an angle, against the clock, and then shifts it.
+type motion struct{ deg, x, y float64 }
+
+func (m motion) point(p plan.Point) plan.Point {
+	s, c := math.Sincos(m.deg * math.Pi / 180)
+	return plan.Point{X: m.x + c*p.X - s*p.Y, Y: m.y + s*p.X + c*p.Y}
+}
+
+func (m motion) line(l terrain.Line) terrain.Line {
+	a, b := m.point(plan.Point{X: l.A.X, Y: l.A.Y}), m.point(plan.Point{X: l.B.X, Y: l.B.Y})
+	l.A, l.B = r3.Vector{X: a.X, Y: a.Y, Z: l.A.Z}, r3.Vector{X: b.X, Y: b.Y, Z: l.B.Z}
+	return l
+}
+
+func (m motion) site(s plan.Site) (out plan.Site) {
+	for _, o := range s.Obstacles {
+		var outline []plan.Point
+		for _, p := range o.Outline {
+			outline = append(outline, m.point(p))
+		}
+		o.Outline = outline
+		out.Obstacles = append(out.Obstacles, o)
+	}
+	for _, v := range s.Vehicles {
+		v.At, v.Bearing = m.point(v.At), (v.Bearing - quantity.Degrees(m.deg)).Normal()
+		out.Vehicles = append(out.Vehicles, v)
+	}
+	for _, a := range s.Anchors {
+		a.At = m.point(a.At)
+		out.Anchors = append(out.Anchors, a)
+	}
+	return out
+}
+
+// wherever is what a line does at a body: a line and what it is fast to.
+var wherever = func() (all []struct {
+	site plan.Site
+	line terrain.Line
+}) {
+	unmeasured, lying := carAt(5, 0), carAt(5, 0)
+	unmeasured.Length = 0
+	lying.Stuck = &plan.Stuck{Overturned: true}
+	tree := func(trunk quantity.Length) plan.Site {
+		return plan.Site{Anchors: []plan.Anchor{{Head: plan.Head{ID: "T1"}, Kind: plan.AnchorTree, At: plan.Point{X: 5}, Trunk: trunk}}}
+	}
+	sites := []plan.Site{
+		{Vehicles: []plan.Vehicle{carAt(5, 0)}}, {Vehicles: []plan.Vehicle{unmeasured}}, {Vehicles: []plan.Vehicle{lying}},
+		{Obstacles: []plan.Obstacle{{Head: plan.Head{ID: "O1"}, Outline: square, Height: 1}}}, tree(0.4), tree(0),
+	}
+	lines := [][4]float64{ // from x; y to x; y
+		{0, 0, 10, 0}, {5.1, -9, 5.1, 9}, {4.9, -9, 4.9, 9}, {-3, 0.15, 20, 0.15}, {-3, -0.15, 20, -0.15}, {5.05, 0.1, 5.15, 0.02},
+		{0, 3, 10, 3}, {8, -5, 8, 5}, {1, 1, 9, -1}, {0, -6, 2.5, 6}, {6.7, 0, 17, 17}, {6.7, 0, 9, 20}, {5.3, 0.1, -20, 3}, {5.3, 0.1, 20, -3}, {4.6, -0.3, 20, 5}, {4.6, -0.3, -20, 5},
+		{5.97, 0.8, 5.97, 20}, {5.97, 0.8, 5.97, -20}, {5.5, 5, 5.5, 20}, {5.5, 0.9, -20, 7},
+		// half a millimetre short of an edge, past a corner, along an edge: touching
+		{0, 0.3, 3.9995, 0.3}, {0, 0.3, 2.9995, 0.3}, {4, 3.0007, 8, -0.9993}, {5, 3.0007, 9, -0.9993}, {0, 1.0005, 10, 1.0005}, {5, 1.0005, 10, 1.0005},
+		// and a millimetre and a half: not
+		{0, 0.3, 3.9985, 0.3}, {4, 3.0021, 8, -0.9979}, {0, 1.0015, 10, 1.0015},
+	}
+	for _, s := range sites {
+		for _, l := range lines {
+			for _, id := range []plan.ID{"", "V1", "O1", "T1"} {
+				for _, z := range [][2]float64{{0.6, 0.6}, {0.2, 2.4}, {1.8, 3}} {
+					all = append(all, struct {
+						site plan.Site
+						line terrain.Line
+					}{s, terrain.Line{A: r3.Vector{X: l[0], Y: l[1], Z: z[0]}, B: r3.Vector{X: l[2], Y: l[3], Z: z[1]}, Ends: [2]plan.ID{id}}})
+				}
+			}
+		}
+	}
+	return all
+}()
+
+// Where a line bears, how far beside it passes and whether that can be told hang on
+// how line and body lie to each other, not on where or which way round they lie; from
+// its other end a line bears as far from that.
+func TestWhereverItStands(t *testing.T) {
+	touched, over, open := 0, 0, 0
+	for i, c := range wherever {
+		b := body(t, c.site)
+		want := b.Bears(&terrain.Flat, &c.line)
+		clear, unmeasured := b.Clear(&c.line, math.Inf(1)), b.Unmeasured(&c.line)
+		if want.Touches {
+			touched++
+		}
+		if want.Over {
+			over++
+		}
+		if unmeasured {
+			open++
+		}
+		for _, m := range []motion{{0, 300, -200}, {90, 0, 0}, {180, -50, 20}, {270, 7, 7}, {37, 0, 0}, {-128, 40, -90}} {
+			site, line := m.site(c.site), m.line(c.line)
+			b := body(t, site)
+			same := func(got terrain.Contact, from, to quantity.Length) {
+				require.Equal(t, [2]bool{want.Touches, want.Over}, [2]bool{got.Touches, got.Over}, "%d, %v", i, m)
+				require.InDelta(t, float64(from), float64(got.From), 1e-7, "%d, %v", i, m)
+				require.InDelta(t, float64(to), float64(got.To), 1e-7, "%d, %v", i, m)
+				require.InDelta(t, float64(want.Length), float64(got.Length), 1e-7, "%d, %v", i, m)
+				require.InDelta(t, want.OverM, got.OverM, 1e-7, "%d, %v", i, m)
+			}
+			same(b.Bears(&terrain.Flat, &line), want.From, want.To)
+			back := terrain.Line{A: line.B, B: line.A, Ends: line.Ends}
+			if long := quantity.Length(line.B.Sub(line.A).Norm()); want.Touches || want.Over {
+				same(b.Bears(&terrain.Flat, &back), long-want.To, long-want.From)
+			}
+			require.InDelta(t, clear, b.Clear(&line, math.Inf(1)), 1e-9, "%d, %v", i, m)
+			require.Equal(t, unmeasured, b.Unmeasured(&line), "%d, %v", i, m)
+		}
+	}
+	assert.Greater(t, touched, 100)
+	assert.Greater(t, over, 50)
+	assert.Greater(t, open, 20)
+}
+
+// Closed forms where a line rises: over a car of 1.5 m from 3 to 7 m it passes at the
+// lower end by the least, and one that stands upright meets it up to 0.1 m over its
+// roof (ours).
+func TestRisingAndUprightLines(t *testing.T) {
+	b := body(t, plan.Site{Vehicles: []plan.Vehicle{carAt(5, 0)}})
+	for _, l := range []terrain.Line{{A: r3.Vector{Z: 2}, B: r3.Vector{X: 10, Z: 3}}, {A: r3.Vector{X: 10, Z: 3}, B: r3.Vector{Z: 2}}} {
+		c := b.Bears(&terrain.Flat, &l)
+		require.True(t, c.Over)
+		near(t, 2.3-1.5, c.OverM, 1e-9)
+	}
+	up := terrain.Line{A: r3.Vector{X: 5}, B: r3.Vector{X: 5, Z: 10}}
+	for _, x := range []float64{5, 7.0005} { // within, and a hair beside
+		up.A.X, up.B.X = x, x
+		c := b.Bears(&terrain.Flat, &up)
+		require.True(t, c.Touches, "%v", x)
+		near(t, 0, float64(c.From), 1e-9)
+		near(t, 1.6, float64(c.To), 1e-9)
+		near(t, 1.6, float64(c.Length), 1e-9)
+		c = b.Bears(&terrain.Flat, &terrain.Line{A: up.B, B: up.A})
+		near(t, 8.4, float64(c.From), 1e-9)
+		near(t, 10, float64(c.To), 1e-9)
+		near(t, 1.6, float64(c.Length), 1e-9)
+		c = b.Bears(&terrain.Flat, &terrain.Line{A: up.B, B: r3.Vector{X: x, Z: 2}})
+		require.True(t, c.Over)
+		near(t, 0.5, c.OverM, 1e-9)
+	}
+	up.A.X, up.B.X = 7.0015, 7.0015
+	assert.False(t, b.Bears(&terrain.Flat, &up).Touches)
+	high := carAt(5, 0)
+	high.Height, high.Rise = 0, 1
+	assert.True(t, body(t, plan.Site{Vehicles: []plan.Vehicle{high}}).Bears(&terrain.Flat, level(0, 0, 10, 0, 50)).Touches, "on a bank, of unknown height")
+	assert.False(t, body(t, plan.Site{Vehicles: []plan.Vehicle{carAt(5, 0)}}).Bears(&terrain.Flat, level(0, 0, 10, 0, 50)).Touches)
+}
+
+// A millimetre more than a line may run over what it is fast to is none: set in by 0.3
+// m, of which 0.1 m do not count, 0.4 m, led by acos(0.2/0.4005) off square.
+func TestAHairOverItsOwnVehicle(t *testing.T) {
+	b := body(t, plan.Site{Vehicles: []plan.Vehicle{carAt(0, 0)}})
+	for overM, bears := range map[float64]bool{0.4005: false, 0.402: true} {
+		off := math.Acos(0.2 / overM)
+		l := level(1.7, 0, 1.7+20*math.Cos(off), 20*math.Sin(off), 0.6)
+		l.Ends[0] = "V1"
+		assert.Equal(t, bears, b.Bears(&terrain.Flat, l).Touches, "%v m", overM)
+		assert.Equal(t, bears, b.Bears(&terrain.Flat, &terrain.Line{A: l.B, B: l.A, Ends: l.Ends}).Touches, "%v m, from its other end", overM)
+	}
+}
+
+// Of several bodies that is told which a line meets first, from its own end A.
+func TestTheFirstOfSeveral(t *testing.T) {
+	site := plan.Site{Vehicles: []plan.Vehicle{carAt(20, 0), carAt(5, 0), carAt(40, 0), carAt(5, 90)}}
+	list := terrain.Bodies(&site)
+	at, c := terrain.First(list, &terrain.Flat, level(0, 0, 60, 0, 0.6))
+	assert.Equal(t, 1, at)
+	near(t, 3, float64(c.From), 1e-9)
+	at, c = terrain.First(list, &terrain.Flat, level(60, 0, 0, 0, 0.6))
+	assert.Equal(t, 2, at)
+	near(t, 18, float64(c.From), 1e-9)
+	at, _ = terrain.First(list, &terrain.Flat, level(12, 0, 60, 0, 0.6))
+	assert.Equal(t, 0, at)
+	at, _ = terrain.First(list, &terrain.Flat, level(0, 30, 60, 30, 0.6))
+	assert.Equal(t, -1, at)
+}
