@@ -185,3 +185,29 @@ func TestPlaceInDoubtIsWideByItsDisc(t *testing.T) {
 		}
 	}
 }
+
+// What a casualty may weigh widens what it resists to that of the lightest and of the
+// heaviest; the pull, to move and to break loose, is planned on the end that the plan
+// is: a plan of that weight finds the same.
+func TestTheWeightInDoubtAtEachEnd(t *testing.T) {
+	of := func(on string, kg quantity.Mass, doubts ...plan.Doubt) *solver.Assessment {
+		return assessed(t, func(p *plan.Plan) {
+			v := &p.Site.Vehicles[0]
+			v.Stuck = &plan.Stuck{Depth: plan.DepthHub, WayLength: 6, PlanOn: on}
+			v.Mass, v.Doubts = kg, doubts
+		})
+	}
+	kg := pickup().Mass
+	light, heavy := 0.8*kg, 1.3*kg
+	for on, at := range map[string]quantity.Mass{plan.PlanLow: light, plan.PlanLikely: kg, plan.PlanHigh: heavy} {
+		a, want := of(on, kg, plan.Doubt{Member: "mass_kg", Low: float64(light), High: float64(heavy)}), of(on, at)
+		assert.Positive(t, want.Resistance.Planned)
+		assert.InEpsilon(t, float64(want.Resistance.Planned), float64(a.Resistance.Planned), 1e-9, on)
+		assert.InEpsilon(t, float64(want.Move.Along), float64(a.Move.Along), 1e-6, on)
+		assert.InEpsilon(t, float64(want.Loosen.Along), float64(a.Loosen.Along), 1e-6, on)
+		assert.InEpsilon(t, float64(of(on, light).Resistance.Low), float64(a.Resistance.Low), 1e-9, on)
+		assert.InEpsilon(t, float64(of(on, heavy).Resistance.High), float64(a.Resistance.High), 1e-9, on)
+		assert.InEpsilon(t, float64(of(on, light).Resistance.Breakaway.Low), float64(a.Resistance.Breakaway.Low), 1e-9, on)
+		assert.InEpsilon(t, float64(of(on, heavy).Resistance.Breakaway.High), float64(a.Resistance.Breakaway.High), 1e-9, on)
+	}
+}

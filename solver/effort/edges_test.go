@@ -386,3 +386,55 @@ func TestLockedWheelsOfAnUnknownBalance(t *testing.T) {
 		near(t, w*(0.55*c.heavy+0.143*(1-c.heavy)), float64(r.High), 1e-6*w, "high")
 	}
 }
+
+// What wheels dragged aside take hangs on the way out against the way they roll,
+// whichever way that is.
+func TestDraggedAsideWhicheverWay(t *testing.T) {
+	of := func(bearing, way quantity.Degrees) effort.ResistanceResult {
+		v := casualty(toward(way))
+		v.Bearing = bearing
+		return effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, nil)
+	}
+	for _, off := range []quantity.Degrees{0, 29, 31, 60, 90, -45, 150, 180} {
+		want := of(0, off.Normal())
+		for _, bearing := range []quantity.Degrees{50, 133, 301} {
+			got := of(bearing, (bearing + off).Normal())
+			near(t, float64(want.High), float64(got.High), 1e-6, "high")
+			near(t, float64(want.Terms.Dragged.High), float64(got.Terms.Dragged.High), 1e-6, "dragged")
+		}
+	}
+}
+
+// Of a measured figure below what two locked wheels take at least, on ground that
+// climbs 5°, that least is told: W·sin 5° and μ·W·cos 5° of the lighter axle, of
+// which the front carries 1.6/3. (closed form) A figure just above it is believed.
+func TestMeasuredBelowWhatIsLocked(t *testing.T) {
+	sin, cos := math.Sincos(5 * math.Pi / 180)
+	least := 2450 * quantity.Gravity * (sin + 0.35*cos*1.4/3)
+	for f, believed := range map[float64]bool{0.999: false, 1.001: true} {
+		v := casualty(func(v *plan.Vehicle) {
+			v.Stuck = &plan.Stuck{Depth: plan.DepthNone, LockedWheels: 2, Measured: quantity.Force(f * least)}
+		})
+		var found []part.Finding
+		res := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss, GradeDeg: 5}, nil, &found)
+		assert.Equal(t, believed, res.Measured)
+		if x, said := finds(found, "measured-below-locked"); assert.Equal(t, !believed, said) && said {
+			near(t, least, figure(t, x, "locked"), 1e-6, "the least")
+		}
+	}
+}
+
+// A figure of more than half of what the rules find at most is none to wonder at,
+// whatever of the surface nobody entered; below half that is asked for. (ours)
+func TestMeasuredAgainstHalfOfTheRules(t *testing.T) {
+	v := casualty(func(v *plan.Vehicle) { v.Stuck = &plan.Stuck{Depth: plan.DepthNone} })
+	ground := plan.Ground{Grip: "grip.gravel"}
+	most := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &ground}, nil, nil).High
+	for f, asked := range map[quantity.Force]bool{0.49: true, 0.51: false, 0.9: false} {
+		v.Stuck.Measured = f * most
+		var found []part.Finding
+		effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &ground}, nil, &found)
+		x, said := finds(found, part.NotDecidedID)
+		assert.Equal(t, asked, said && x.Lacks[0].Rule == "measured-below-rules", "%v: %v", float64(f), found)
+	}
+}
