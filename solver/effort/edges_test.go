@@ -438,3 +438,43 @@ func TestMeasuredAgainstHalfOfTheRules(t *testing.T) {
 		assert.Equal(t, asked, said && x.Lacks[0].Rule == "measured-below-rules", "%v: %v", float64(f), found)
 	}
 }
+
+// A current pushes along the way out at the likely and the high end of physics, on top
+// of what rolls, and what breaks the casualty loose as much: ½·ρ·1.1·4.5·1·1.5² N, by
+// grass of 0.0525, 0.08 and 0.143 and k of 1.3, 1.6 and 2 (ours). The sum says the same.
+func TestACurrentPushesAlongByPhysics(t *testing.T) {
+	v := casualty(func(v *plan.Vehicle) {
+		v.Length = 4.5
+		v.Stuck = &plan.Stuck{Depth: plan.DepthNone, InWater: true, WaterSpeed: plan.Known(quantity.Speed(1.5)), WaterDepth: 1, TrappedWater: 500}
+	})
+	var d part.Derivation
+	r := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, &d, nil).Physics
+	w, push := (2450+500)*quantity.Gravity, 0.5*1000*1.1*4.5*1.5*1.5
+	near(t, 0.0525*w, float64(r.Low), 1e-6*w, "low: across")
+	near(t, 0.08*w+push, float64(r.Likely), 1e-6*w, "likely")
+	near(t, 0.143*w+push, float64(r.High), 1e-6*w, "high")
+	near(t, 1.6*0.08*w+push, float64(r.Break.Likely), 1e-6*w, "loose, likely")
+	near(t, 2*0.143*w+push, float64(r.Break.High), 1e-6*w, "loose, high")
+	said := ""
+	for _, s := range d.Steps {
+		if s.Result.Name == "physics" {
+			said = s.Formula
+		}
+	}
+	assert.Equal(t, "resistance-physics", said)
+	// Down a slope that does it all that is said instead, be there a current or none.
+	for _, c := range []struct {
+		grade float64
+		want  string
+	}{{-12, "resistance-physics-none"}, {-5, "resistance-physics"}} {
+		d = part.Derivation{}
+		v.Stuck.InWater, v.Stuck.WaterSpeed, v.Stuck.Sinkage = false, plan.Maybe[quantity.Speed]{}, 0.05
+		effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss, GradeDeg: c.grade}, &d, nil)
+		for _, s := range d.Steps {
+			if s.Result.Name == "physics" {
+				said = s.Formula
+			}
+		}
+		assert.Equal(t, c.want, said)
+	}
+}

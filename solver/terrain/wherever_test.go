@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -189,4 +190,79 @@ func TestTheFirstOfSeveral(t *testing.T) {
 	assert.Equal(t, 0, at)
 	at, _ = terrain.First(list, &terrain.Flat, level(0, 30, 60, 30, 0.6))
 	assert.Equal(t, -1, at)
+}
+
+// How far something moves until it meets another is the same wherever the two lie and
+// which way they lie; what lies beside the swath of a travel is not met on it.
+func TestDrivenWherever(t *testing.T) {
+	met := 0
+	others := [][]plan.Point{
+		{{X: 7, Y: -3}, {X: 9, Y: -3}, {X: 9, Y: 3}, {X: 7, Y: 3}}, {{X: 5, Y: 0.5}}, {{X: 5, Y: -0.9995}}, {{X: 5, Y: 1.0015}}, {{X: -8, Y: 0}}, {{X: 1.5}}, {{X: -1.5}},
+		{{X: 6, Y: 0.9}, {X: 9, Y: 3}, {X: 6.5, Y: 5}}, terrain.Round(plan.Point{X: 6, Y: 1.2}, 0.5), terrain.Round(plan.Point{X: 6, Y: 1.6}, 0.5), {{X: 3, Y: 1.0005}, {X: 4, Y: 2}, {X: 3, Y: 2}}, {{X: 3, Y: -1.0005}, {X: 4, Y: -2}, {X: 3, Y: -2}},
+		{{X: -2.0005, Y: 0}, {X: -3, Y: 1}, {X: -3, Y: -1}}, {{X: 1, Y: -3}, {X: 3, Y: -3}, {X: 3, Y: 3}, {X: 1, Y: 3}},
+	}
+	v := carAt(0, 0)
+	corners := v.Corners()
+	for i, other := range others {
+		want, meets, within := terrain.Driven(corners[:], other, r3.Vector{X: 1})
+		if meets {
+			met++
+		}
+		for _, m := range []motion{{0, 80, -30}, {90, 0, 0}, {180, 5, 5}, {270, -9, 0}, {37, 0, 0}, {-128, 40, -90}} {
+			var a, b []plan.Point
+			for _, p := range corners {
+				a = append(a, m.point(p))
+			}
+			for _, p := range other {
+				b = append(b, m.point(p))
+			}
+			s, c := math.Sincos(m.deg * math.Pi / 180)
+			travel, isMet, isWithin := terrain.Driven(a, b, r3.Vector{X: c, Y: s})
+			require.Equal(t, [2]bool{meets, within}, [2]bool{isMet, isWithin}, "%d, %v", i, m)
+			require.InDelta(t, want, travel, 1e-9, "%d, %v", i, m)
+		}
+	}
+	assert.Greater(t, met, 6)
+}
+
+// The swath of a car of 4 m by 2 m, and of a box 3 m before it and 1 m wider, that go 10
+// m: what a circle of half a metre, drawn round by 24 corners, reaches and 2 mm more. Up
+// a slope of 3 in 4 the travel is 8 m on the map. (closed form)
+func TestASwath(t *testing.T) {
+	v := carAt(0, 0)
+	car, box := v.Corners(), []plan.Point{{X: 4, Y: -1.5}, {X: 5, Y: -1.5}, {X: 5, Y: 1.5}, {X: 4, Y: 1.5}}
+	r := 0.5/math.Cos(math.Pi/24) + 0.002
+	for _, m := range []motion{{}, {0, 30, -40}, {90, 3, 4}, {217, -5, 60}} {
+		sin, cos := math.Sincos(m.deg * math.Pi / 180)
+		turned := func(ps []plan.Point) (all []plan.Point) {
+			for _, p := range ps {
+				all = append(all, m.point(p))
+			}
+			return all
+		}
+		s := terrain.NewSwath(r3.Vector{X: cos, Y: sin}, 10, turned(car[:]), turned(box))
+		for _, off := range []float64{1e-6, -1e-6} {
+			for _, p := range []plan.Point{{X: 3, Y: 1.5 + r + off}, {X: 3, Y: -1.5 - r - off}, {X: 15 + r + off}, {X: -2 - r - off}} {
+				assert.Equal(t, off > 0, s.Misses(m.point(p), 0.5), "%v %v", p, m)
+			}
+		}
+		assert.True(t, s.Misses(m.point(plan.Point{Y: 1.5021}), -1), "no radius is a point")
+		assert.False(t, s.Misses(m.point(plan.Point{Y: 1.5019}), -1))
+		up := terrain.NewSwath(r3.Vector{X: 0.8 * cos, Y: 0.8 * sin, Z: 0.6}, 10, turned(car[:]))
+		assert.False(t, up.Misses(m.point(plan.Point{X: 2 + 8 + r}), 0.5))
+		assert.True(t, up.Misses(m.point(plan.Point{X: 2 + 8 + r/0.8 + 1e-6}), 0.5), "no farther than that")
+	}
+}
+
+// A stem known at the strap alone has at breast height the low end of the taper of it;
+// a line that stands upright meets a trunk that it stands in.
+func TestTrunksByOneFigure(t *testing.T) {
+	taper := facts.TreeTaper.Low().X
+	near(t, 0.5*taper, float64(terrain.AtBreast(&plan.Anchor{Trunk: 0.5})), 1e-12)
+	near(t, 0.5/taper, float64(terrain.AtStrap(&plan.Anchor{Girth: 0.5 * math.Pi})), 1e-12)
+	near(t, 0.5, float64(terrain.AtStrapThin(&plan.Anchor{Girth: 0.5 * math.Pi})), 1e-12)
+	for x, in := range map[float64]bool{7.3: true, 6.8: true, 7.5: true, 7.51: false} {
+		p := plan.Point{X: x, Y: 4}
+		assert.Equal(t, in, terrain.TrunkContact(p, p, plan.Point{X: 7, Y: 4}, 0.5).Touches, "%v", x)
+	}
 }
