@@ -276,3 +276,21 @@ func TestATieBackBesideAnUnmeasuredTreeHoldsNothing(t *testing.T) {
 	require.NotNil(t, said(a, part.NotDecidedID, "T1"), "%v", a.Findings)
 	require.NotNil(t, said(a, "vehicle-slides", "V2"), "%v", a.Findings)
 }
+
+// A tackle of four parts takes in four times the way out: over 1 m of it a join 3.9 m
+// from the fairlead runs into it, one 4.1 m off does not.
+func TestAJoinRunsInByTheTacklesHaul(t *testing.T) {
+	for at, meets := range map[quantity.Length]bool{3.9: true, 4.1: false} {
+		a := assessed(t, do(tackle(4, 1), func(p *plan.Plan) {
+			p.Site.Vehicles[0].Stuck.WayLength = 1
+			p.Rigs[0].Lines[0].Joins = []plan.Join{{At: at, Kind: "shackle"}}
+		}))
+		f, met := findingOf(a, "line-cannot-pass")
+		require.Equal(t, meets, met, "%v", at)
+		if met {
+			assert.Equal(t, "haul", f.Values[2].Name)
+			assert.InDelta(t, 4, f.Values[2].X, 1e-3)
+			assert.InDelta(t, float64(at), f.Values[1].X, 1e-9)
+		}
+	}
+}
