@@ -1,6 +1,7 @@
 package effort_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/golang/geo/r3"
@@ -245,5 +246,21 @@ func TestAnUnknownBrakeHoldsNoMoreThanLockedWheels(t *testing.T) {
 		near(t, float64(most), float64(res.Hold.Low), 1e-9*float64(most), "all wheels locked")
 		assert.Equal(t, slides, idsOf(found)["vehicle-slides"] > 0)
 		assert.Positive(t, idsOf(found)["not-decided"])
+	}
+}
+
+// Wheels that turn roll where the slope along them is more than the surface takes of
+// what presses on it, which a slope across lessens: on grass of 0.0525, 12° across, from
+// sin a = 0.0525·√(1 − sin²a − sin²12°) on. (closed form)
+func TestWheelsThatTurnOnACrossSlope(t *testing.T) {
+	across, c := math.Sin(12*math.Pi/180), 0.0525
+	edge := math.Asin(c*math.Sqrt((1-across*across)/(1+c*c))) * 180 / math.Pi
+	for off, moves := range map[float64]bool{-0.01: false, 0.01: true} {
+		for _, way := range []float64{1, -1} {
+			var found []part.Finding
+			v := warden(func(v *plan.Vehicle) { v.Brake = plan.BrakeNone })
+			effort.Stands(effort.StandIn{Vehicle: v, Ground: &moss, FallAheadDeg: way * (edge + off), FallLeftDeg: 12}, &found)
+			assert.Equal(t, moves, idsOf(found)["vehicle-moves-by-itself"] > 0, "%v: %v", off, idsOf(found))
+		}
 	}
 }

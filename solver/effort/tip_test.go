@@ -167,3 +167,41 @@ func TestHeightsNobodyMeasured(t *testing.T) {
 		})
 	}
 }
+
+// The greatest share at any pull is told for each wheel line: to move it is pulled over
+// its left wheels, to break loose over its right ones. What it carries weighs as it does.
+func TestTheGreatestShareAboutEachWheelLine(t *testing.T) {
+	w := 2600 * quantity.Gravity
+	for _, v := range []*plan.Vehicle{warden(nil), warden(func(v *plan.Vehicle) { v.Mass, v.Load = 2000, 600 })} {
+		in := effort.TipIn{Vehicle: v, Move: leftward(2000, 1, 0, 0), Loosen: leftward(-3000, 1, 0, 0), Stall: leftward(1000, 1, 0, 0)}
+		res := effort.Tipping(in, nil, nil)
+		near(t, 2000/(w*0.8), res.About[0], 1e-9, "over its left wheels")
+		near(t, 3000/(w*0.8), res.About[1], 1e-9, "over its right wheels")
+		near(t, 2000/(w*0.8), res.Share, 1e-9, "to move")
+		near(t, 3000/(w*0.8), res.Loosen, 1e-9, "to break loose")
+		near(t, 1000/(w*0.8), res.Stall, 1e-9, "at stall")
+	}
+}
+
+// A centre of gravity that nobody measured lies at the greater of 0.95 m and 0.6 of the
+// track (ours): W·sin β·h over W·cos β·t/2.
+func TestTippingByAHeightNobodyMeasured(t *testing.T) {
+	for track, h := range map[quantity.Length]float64{1.2: 0.95, 1.5: 0.95, 2: 1.2} {
+		v := warden(func(v *plan.Vehicle) { v.CGHeight, v.Track = 0, track })
+		res := effort.Tipping(effort.TipIn{Vehicle: v, FallLeftDeg: 7}, nil, nil)
+		near(t, math.Tan(7*math.Pi/180)*h/(float64(track)/2), res.Rest, 1e-9, "by itself")
+		assert.True(t, res.Preset)
+	}
+}
+
+// On ground so steep that a vehicle is past half of tipping by itself, what is left for
+// a line is less than nothing: what lacks, over the height at which it pulls, of which a
+// line on the ground has a millimetre. (closed form)
+func TestTheLimitPastIt(t *testing.T) {
+	w := 2600 * quantity.Gravity
+	sin, cos := math.Sincos(30 * math.Pi / 180)
+	for height, arm := range map[float64]float64{0.85: 0.85, 0: 0.001} {
+		res := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: leftward(1000, height, 0, 0), FallLeftDeg: 30}, nil, nil)
+		near(t, (0.5*w*cos*0.8-w*sin*0.75)/arm, float64(res.Limit), 1e-6*w/arm, "limit")
+	}
+}

@@ -261,6 +261,11 @@ func TestTrunksByOneFigure(t *testing.T) {
 	near(t, 0.5*taper, float64(terrain.AtBreast(&plan.Anchor{Trunk: 0.5})), 1e-12)
 	near(t, 0.5/taper, float64(terrain.AtStrap(&plan.Anchor{Girth: 0.5 * math.Pi})), 1e-12)
 	near(t, 0.5, float64(terrain.AtStrapThin(&plan.Anchor{Girth: 0.5 * math.Pi})), 1e-12)
+	tree := body(t, plan.Site{Anchors: []plan.Anchor{{Head: plan.Head{ID: "T1"}, Kind: plan.AnchorTree, At: plan.Point{X: 5}, Trunk: 0.4}}})
+	c := tree.Bears(&terrain.Flat, &terrain.Line{B: r3.Vector{X: 10, Z: 7.5}})
+	near(t, 4.8*1.25, float64(c.From), 1e-9) // along the line, which rises 3 in 4
+	near(t, 5.2*1.25, float64(c.To), 1e-9)
+	near(t, 0.4*1.25, float64(c.Length), 1e-9)
 	for x, in := range map[float64]bool{7.3: true, 6.8: true, 7.5: true, 7.51: false} {
 		p := plan.Point{X: x, Y: 4}
 		assert.Equal(t, in, terrain.TrunkContact(p, p, plan.Point{X: 7, Y: 4}, 0.5).Touches, "%v", x)
