@@ -271,3 +271,47 @@ func TestTrunksByOneFigure(t *testing.T) {
 		assert.Equal(t, in, terrain.TrunkContact(p, p, plan.Point{X: 7, Y: 4}, 0.5).Touches, "%v", x)
 	}
 }
+
+// A line across a needle, 10 m long and 10 mm wide at its foot, half a metre from its
+// point meets it over half a millimetre there, though no corner is near. (closed form)
+func TestALineAcrossANeedle(t *testing.T) {
+	needle := []plan.Point{{}, {X: 10, Y: -0.005}, {X: 10, Y: 0.005}}
+	for _, m := range []motion{{}, {0, 7, -3}, {90, 1, 2}, {37, -4, 9}, {217, 3, 3}} {
+		var ps []plan.Point
+		for _, p := range needle {
+			ps = append(ps, m.point(p))
+		}
+		l := m.line(*level(0.5, -3, 0.5, 5, 0))
+		s := terrain.Outline(ps)
+		c := s.Bears(&terrain.Flat, l.A, l.B)
+		require.True(t, c.Touches, "%v", m)
+		near(t, 3-0.00025, float64(c.From), 1e-9)
+		near(t, 3+0.00025, float64(c.To), 1e-9)
+		near(t, 0.0005, float64(c.Length), 1e-9)
+	}
+}
+
+// Three corners are an outline, a hull, a union and a hole as more are. A circle drawn
+// round runs counter-clockwise and covers n·r²·tan(π/n). (closed forms)
+func TestThreeCornersAreEnough(t *testing.T) {
+	of := func(k float64) []plan.Point { return []plan.Point{{X: 0, Y: 0}, {X: 6 * k, Y: 0}, {X: 0, Y: 6 * k}} }
+	assert.True(t, terrain.Convex(of(1)))
+	near(t, 18, terrain.Area(terrain.Hull(of(1))), 1e-12)
+	rings, err := terrain.Union([][]plan.Point{of(1), of(0.5)})
+	require.NoError(t, err)
+	require.Len(t, rings, 1)
+	near(t, 18, terrain.Area(rings[0]), 1e-9)
+	// A frame about the triangle of half the size that lies 1 m in from both axes.
+	in := []plan.Point{{X: 1, Y: 1}, {X: 4, Y: 1}, {X: 1, Y: 4}}
+	frame := [][]plan.Point{{{X: -1, Y: -1}, {X: 9, Y: -1}, in[1], in[0]}, {{X: 9, Y: -1}, {X: -1, Y: 9}, in[2], in[1]}, {{X: -1, Y: 9}, {X: -1, Y: -1}, in[0], in[2]}}
+	holes, err := terrain.Holes(frame)
+	require.NoError(t, err)
+	require.Len(t, holes, 1)
+	near(t, 4.5, terrain.Area(holes[0].Outline), 1e-9)
+	assert.True(t, terrain.Inside(in, holes[0].At))
+	for _, n := range []int{3, 5, 24} {
+		c := terrain.Circle(plan.Point{X: -7, Y: 4}, 2, n)
+		near(t, float64(n)*4*math.Tan(math.Pi/float64(n)), terrain.Area(c), 1e-9)
+		assert.True(t, terrain.Inside(c, plan.Point{X: -7, Y: 4}))
+	}
+}
