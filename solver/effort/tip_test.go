@@ -205,3 +205,45 @@ func TestTheLimitPastIt(t *testing.T) {
 		near(t, (0.5*w*cos*0.8-w*sin*0.75)/arm, float64(res.Limit), 1e-6*w/arm, "limit")
 	}
 }
+
+// Of a vehicle that tips when it is moved nothing more is said at stall; what is said is
+// its share, and of one that nothing rights 99.99, which is a number. (by hand)
+func TestTippingSaysItsShareOnce(t *testing.T) {
+	side := func(share float64) []effort.Pull { return leftward(share*2600*quantity.Gravity*0.8, 1, 0, 0) }
+	for _, c := range []struct {
+		move, stall []effort.Pull
+		id          string
+		share       float64
+	}{
+		{side(0.3), side(1.2), "tips-at-stall", 1.2},
+		{side(0.8), side(1.2), "tips-sideways", 0.8},
+		{side(0.6), side(0.7), "tips-sideways", 0.6},
+		{side(0.3), side(0.9), "tips-at-stall", 0.9},
+		{leftward(1, 1, 1e6, 0), nil, "tips-sideways", 99.99},
+	} {
+		var found []part.Finding
+		effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: c.move, Stall: c.stall}, nil, &found)
+		require.Len(t, found, 1, "%v", idsOf(found))
+		assert.Equal(t, c.id, found[0].ID)
+		near(t, c.share, figure(t, found[0], "share"), 1e-9, c.id)
+	}
+}
+
+// The sum of a vehicle that is pulled across ends in the side force at which it is half
+// tipped, whatever slope, lift and height there are.
+func TestTheSumOfTippingEndsInItsLimit(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		within := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+		in := effort.TipIn{Vehicle: warden(nil), FallLeftDeg: rapid.SampledFrom([]float64{0, 4, -12, 35}).Draw(t, "left"), FallAheadDeg: rapid.SampledFrom([]float64{0, 8}).Draw(t, "ahead"),
+			Move: leftward(within("side", 500, 9000), within("height", 0, 2), rapid.SampledFrom([]float64{0, 2000, -2000, 9000}).Draw(t, "up"), within("at", -0.7, 0.7))}
+		var d part.Derivation
+		res := effort.Tipping(in, &d, nil)
+		if !res.Sided || effort.Unbounded(res.Limit) {
+			return
+		}
+		last, ok := d.Last()
+		if !ok || last.X != float64(res.Limit) {
+			t.Fatalf("ends in %v, the limit is %v", last, res.Limit)
+		}
+	})
+}
