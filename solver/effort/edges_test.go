@@ -478,3 +478,22 @@ func TestACurrentPushesAlongByPhysics(t *testing.T) {
 		assert.Equal(t, c.want, said)
 	}
 }
+
+// Where the place of its weight is assumed, what is asked for is what nobody entered of it.
+func TestAnAssumedCentreOfGravityAsksForWhatIsNotKnown(t *testing.T) {
+	for _, c := range []struct {
+		behind, height quantity.Length
+		want           []string
+	}{{0, 0.75, []string{"cg_behind_front_axle_m"}}, {1.3, 0, []string{"cg_height_m"}}, {0, 0, []string{"cg_behind_front_axle_m", "cg_height_m"}}, {1.3, 0.75, nil}} {
+		var found []part.Finding
+		v := warden(func(v *plan.Vehicle) { v.CGBehindFront, v.CGHeight, v.BrakeForce = c.behind, c.height, 50_000 })
+		effort.PullerHold(effort.HoldIn{Vehicle: v, Ground: &moss, Ends: pullAhead(), FallAheadDeg: 6, TensionN: 100, TensionKnown: true}, nil, &found)
+		f, said := finds(found, "centre-of-gravity-assumed")
+		assert.Equal(t, c.want != nil, said)
+		var lacks []string
+		for _, l := range f.Lacks {
+			lacks = append(lacks, l.Member)
+		}
+		assert.Equal(t, c.want, lacks)
+	}
+}

@@ -64,7 +64,7 @@ var wherever = func() (all []struct {
 		{Obstacles: []plan.Obstacle{{Head: plan.Head{ID: "O1"}, Outline: square, Height: 1}}}, tree(0.4), tree(0),
 	}
 	lines := [][4]float64{ // from x; y to x; y
-		{0, 0, 10, 0}, {5.1, -9, 5.1, 9}, {4.9, -9, 4.9, 9}, {-3, 0.15, 20, 0.15}, {-3, -0.15, 20, -0.15}, {5.05, 0.1, 5.15, 0.02},
+		{0, 0, 10, 0}, {5.1, -9, 5.1, 9}, {4.9, -9, 4.9, 9}, {-3, 0.15, 20, 0.15}, {-3, -0.15, 20, -0.15}, {5.05, 0.1, 5.15, 0.02}, {5.1995, -9, 5.1995, 9},
 		{0, 3, 10, 3}, {8, -5, 8, 5}, {1, 1, 9, -1}, {0, -6, 2.5, 6}, {6.7, 0, 17, 17}, {6.7, 0, 9, 20}, {5.3, 0.1, -20, 3}, {5.3, 0.1, 20, -3}, {4.6, -0.3, 20, 5}, {4.6, -0.3, -20, 5},
 		{5.97, 0.8, 5.97, 20}, {5.97, 0.8, 5.97, -20}, {5.5, 5, 5.5, 20}, {5.5, 0.9, -20, 7},
 		// half a millimetre short of an edge, past a corner, along an edge: touching
@@ -197,7 +197,7 @@ func TestTheFirstOfSeveral(t *testing.T) {
 func TestDrivenWherever(t *testing.T) {
 	met := 0
 	others := [][]plan.Point{
-		{{X: 7, Y: -3}, {X: 9, Y: -3}, {X: 9, Y: 3}, {X: 7, Y: 3}}, {{X: 5, Y: 0.5}}, {{X: 5, Y: -0.9995}}, {{X: 5, Y: 1.0015}}, {{X: -8, Y: 0}}, {{X: 1.5}}, {{X: -1.5}},
+		{{X: 7, Y: -3}, {X: 9, Y: -3}, {X: 9, Y: 3}, {X: 7, Y: 3}}, {{X: 5, Y: 0.5}}, {{X: 5, Y: -0.9995}}, {{X: 5, Y: -1.0005}}, {{X: 5, Y: 1.0005}}, {{X: 5, Y: 1.0015}}, {{X: -8, Y: 0}}, {{X: 1.5}}, {{X: -1.5}},
 		{{X: 6, Y: 0.9}, {X: 9, Y: 3}, {X: 6.5, Y: 5}}, terrain.Round(plan.Point{X: 6, Y: 1.2}, 0.5), terrain.Round(plan.Point{X: 6, Y: 1.6}, 0.5), {{X: 3, Y: 1.0005}, {X: 4, Y: 2}, {X: 3, Y: 2}}, {{X: 3, Y: -1.0005}, {X: 4, Y: -2}, {X: 3, Y: -2}},
 		{{X: -2.0005, Y: 0}, {X: -3, Y: 1}, {X: -3, Y: -1}}, {{X: 1, Y: -3}, {X: 3, Y: -3}, {X: 3, Y: 3}, {X: 1, Y: 3}},
 	}
@@ -223,6 +223,11 @@ func TestDrivenWherever(t *testing.T) {
 		}
 	}
 	assert.Greater(t, met, 6)
+	for y, meets := range map[float64]bool{1.0005: true, -1.0005: true, 1.0015: false} { // a millimetre beside it is met
+		travel, isMet, _ := terrain.Driven(corners[:], []plan.Point{{X: 5, Y: y}}, r3.Vector{X: 1})
+		require.Equal(t, meets, isMet, "%v", y)
+		near(t, map[bool]float64{true: 3}[meets], travel, 1e-9)
+	}
 }
 
 // The swath of a car of 4 m by 2 m, and of a box 3 m before it and 1 m wider, that go 10
