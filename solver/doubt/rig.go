@@ -114,12 +114,27 @@ func newModel(p *plan.Plan, rig plan.ID, r Request) (*rigModel, error) {
 		return nil, ErrNotComputed
 	}
 	if len(m.dists) > 0 {
-		m.surface, m.Refused, _ = fit(m.dists, len(m.sure), func(x, y []float64) bool { return !r.given() && m.ask(x, y) })
+		m.surface, m.Refused, _ = fit(m.dists, len(m.sure), func(x, y []float64) bool { return !r.given() && m.ask(x, y) }, m.mayBeOut)
 	}
 	if r.given() {
 		return nil, r.Context.Err()
 	}
 	return m, nil
+}
+
+// mayBeOut is by how much a surface may be out in an answer. A logarithm may be near
+// nought where the force is not. What slides fails nothing: it is asked for by a trace of
+// it alone.
+func (m *rigModel) mayBeOut(answer int, is float64) float64 {
+	switch {
+	case answer == ansLow || answer == ansLikely || answer == ansHigh:
+		return fitEffort
+	case answer == ansTau || answer == ansStall:
+		return fitMost
+	case answer >= rigAnswers && m.groups[answer-rigAnswers].yields && !m.pinned(plan.PinSkid):
+		return math.Inf(1)
+	}
+	return fitMost * max(math.Abs(is), 1e-9)
 }
 
 // asker prepares the rig anew, with its doubts settled: every figure is known in a
@@ -188,7 +203,7 @@ func (m *rigModel) ask(x, y []float64) bool {
 	y[ansLow], y[ansHigh] = math.Log(float64(b.Low)), math.Log(float64(b.High))
 	y[ansLikely] = math.Log(float64(min(max(b.Likely, b.Low), b.High)))
 	y[ansStall], y[ansLayer] = math.Log(float64(f.Stall.Tension)), 0
-	if len(f.Lines) == 1 && m.layered() {
+	if len(f.Lines) == 1 && m.pinned(plan.PinLayer) { // it goes by steps, which lie on no surface: asked for by nothing else
 		y[ansLayer] = float64(f.Lines[0].Layer)
 	}
 	y[ansJPerN2] = m.energy(f)
@@ -205,11 +220,10 @@ func (m *rigModel) ask(x, y []float64) bool {
 	return true
 }
 
-// layered reports whether a layer was seen: it goes by steps, which lie on no surface, and
-// is asked for by nothing else.
-func (m *rigModel) layered() bool {
+// pinned reports whether evidence of a kind was noted.
+func (m *rigModel) pinned(kind string) bool {
 	n := m.laid().Incident
-	return n != nil && slices.ContainsFunc(n.Pins, func(q plan.Pin) bool { return q.Kind == plan.PinLayer })
+	return n != nil && slices.ContainsFunc(n.Pins, func(q plan.Pin) bool { return q.Kind == kind })
 }
 
 // leastFactor is the load of what may slide over the line tension below which it is not

@@ -14,7 +14,8 @@ const (
 	fitTimes   = 4     // points for each term
 	fitLeast   = 64    // points at least
 	fitTried   = 64    // points that it is tried at, none of those it is fitted to
-	fitMost    = 0.005 // most that an answer may be out, of its size
+	fitMost    = 0.005 // most that an answer may be out, of its size; of a logarithm, at all: the force is out by that share
+	fitEffort  = 0.02  // the same of what it takes to break loose, a range many times as wide
 	fitSigmas  = 3.5   // how far out the points lie, as of a standard normal
 	fitRefused = 0.05  // most of the points at which the rig may be refused
 )
@@ -62,9 +63,10 @@ func (s *surface) at(x, out []float64) {
 }
 
 // fit fits a surface to what ask answers for figures that scatter as dists do, and
-// tries it elsewhere. False: they do not lie on one. An answer that ask does not have
-// is left out; refused is the share of those.
-func fit(dists []Dist, answers int, ask func(x, y []float64) bool) (s *surface, refused float64, ok bool) {
+// tries it elsewhere. False: they do not lie on one: one is out by more than most says of
+// it and its figure. An answer that ask does not have is left out; refused is the share of
+// those.
+func fit(dists []Dist, answers int, ask func(x, y []float64) bool, most func(answer int, is float64) float64) (s *surface, refused float64, ok bool) {
 	d := len(dists)
 	s = &surface{mid: make([]float64, d), half: make([]float64, d), terms: make([][]float64, answers)}
 	for i, x := range dists {
@@ -88,7 +90,7 @@ func fit(dists []Dist, answers int, ask func(x, y []float64) bool) (s *surface, 
 	for k, x := range tried {
 		s.at(x, got)
 		for a := range got {
-			if !(math.Abs(got[a]-tys[k][a]) <= fitMost*max(math.Abs(tys[k][a]), 1e-9)) {
+			if !(math.Abs(got[a]-tys[k][a]) <= most(a, tys[k][a])) {
 				return nil, refused, false
 			}
 		}

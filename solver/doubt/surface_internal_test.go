@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,7 +18,8 @@ import (
 func TestSurfaceOfAQuadratic(t *testing.T) {
 	dists := []Dist{{normal, 5, 0.5, 0}, {uniform, -1, 0, 3}}
 	f := func(x, y []float64) bool { y[0] = 3 + x[0] - 2*x[1] + x[0]*x[1] + x[1]*x[1]/7; return true }
-	s, refused, ok := fit(dists, 1, f)
+	most := func(_ int, is float64) float64 { return 0.005 * math.Abs(is) }
+	s, refused, ok := fit(dists, 1, f, most)
 	require.True(t, ok)
 	assert.Zero(t, refused)
 	var got, want [1]float64
@@ -26,9 +28,9 @@ func TestSurfaceOfAQuadratic(t *testing.T) {
 		f(x, want[:])
 		assert.InDelta(t, want[0], got[0], 1e-9)
 	}
-	_, _, ok = fit(dists, 1, func(x, y []float64) bool { y[0] = math.Floor(x[1]); return true })
+	_, _, ok = fit(dists, 1, func(x, y []float64) bool { y[0] = math.Floor(x[1]); return true }, most)
 	assert.False(t, ok, "steps")
-	_, refused, ok = fit(dists, 1, func(x, y []float64) bool { return x[1] < 2 })
+	_, refused, ok = fit(dists, 1, func(x, y []float64) bool { return x[1] < 2 }, most)
 	assert.False(t, ok)
 	assert.InDelta(t, 0.25, refused, 0.1)
 }
@@ -135,5 +137,58 @@ func TestShippedRigsLieOnASurface(t *testing.T) {
 				assert.NotNil(t, m.surface, "%s %s: %v", file, p.Rigs[i].ID, m.ids())
 			}
 		}
+	}
+}
+
+// straight is the example of a straight pull with nothing in its way, and what was seen of
+// it.
+func straight(t *testing.T, what ...plan.Pin) *rigModel {
+	t.Helper()
+	raw, err := os.ReadFile("../../assets/plans/straight.kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(raw)
+	require.NoError(t, err)
+	d := plan.Edit(p, "R1")
+	d.Site.Obstacles = nil
+	m, err := newModel(plan.WithIncident(d.Plan, 0, &plan.Incident{Pins: what, Jerk: plan.Known(0.0)}), "R1", Request{})
+	require.NoError(t, err)
+	return m
+}
+
+// A straight pull lies on a surface, though the logarithm of its tension over the
+// resistance is nought: what follows is what follows where the rig itself is asked in
+// each trial.
+func TestStraightPullLiesOnASurface(t *testing.T) {
+	var got [2]Answer
+	for i := range got {
+		m := straight(t, plan.Pin{ID: "A", Kind: plan.PinBroken, Thing: "L1", Known: plan.KnownTold})
+		require.NotNil(t, m.surface)
+		if i == 1 {
+			m.surface = nil
+		}
+		s, err := Take(m.incident(&Reconstruction{}), 256, 3, 2)
+		require.NoError(t, err)
+		got[i] = s.Answer()
+	}
+	require.Len(t, got[0].Candidates, len(got[1].Candidates))
+	for i, c := range got[0].Candidates {
+		want := got[1].Candidates[i]
+		if want.Posterior.Value < 0.001 {
+			break
+		}
+		assert.Equal(t, want.Part+want.Way, c.Part+c.Way)
+		assert.InEpsilon(t, want.Posterior.Value, c.Posterior.Value, 0.02)
+	}
+	assert.InEpsilon(t, got[1].TensionN.Value, got[0].TensionN.Value, 0.002)
+}
+
+// What slides fails nothing: it keeps no rig from its surface, but where it left a trace.
+func TestWhatSlidesNeedsNoSurface(t *testing.T) {
+	slide := slices.IndexFunc(straight(t).groups, func(g group) bool { return g.yields })
+	require.GreaterOrEqual(t, slide, 0)
+	for kind, want := range map[string]float64{plan.PinBroken: math.Inf(1), plan.PinSkid: 0.005 * 0.1} {
+		m := straight(t, plan.Pin{ID: "A", Kind: kind, Thing: "V2", Length: plan.Known(quantity.Length(0.1))})
+		assert.Equal(t, want, m.mayBeOut(rigAnswers+slide, 0.1), kind)
+		assert.Equal(t, 0.005*0.1, m.mayBeOut(rigAnswers, 0.1), kind)
 	}
 }
