@@ -327,6 +327,21 @@ func (f *readyFact) missEnd(p *Pull) float64 {
 	return miss
 }
 
+// mayEnd reports whether, with these parts below strength, one that the fact is about may
+// be in a state that it names.
+func (f *readyFact) mayEnd(parts []Part, below uint64) bool {
+	for j, k := range f.among {
+		states := uint64(1)
+		if below>>k&1 == 1 {
+			states = 1<<(max(1, len(parts[k].Weak))+1) - 2 // from the first way of being weak on
+		}
+		if f.ways[j]&states != 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // leastBefore is leastN as it was before an earlier pull took of the strengths.
 func (p *Pull) leastBefore() float64 {
 	least := math.Inf(1)

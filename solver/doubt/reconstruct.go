@@ -133,7 +133,7 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 		out.Answer.Candidates, out.Answer.Fits = nil, nil
 	}
 	for _, c := range q.Changes {
-		out.Changes = append(out.Changes, m.changed(in, c, rig, q))
+		out.Changes = append(out.Changes, m.changed(in, c, rig, q, out.Answered()))
 	}
 	if q.given() {
 		return nil, q.Context.Err()
@@ -316,8 +316,9 @@ func (out *Reconstruction) ask(s *Sample, q Request) error {
 }
 
 // changed is the incident with one thing done otherwise: the same trials, with what the
-// changed rig makes of the same figures.
-func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) NamedChange {
+// changed rig makes of the same figures. Where there is no answer, nothing is sought of
+// pulls like this one.
+func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request, answered bool) NamedChange {
 	out := NamedChange{Change: c}
 	o, err := newModel(c.Plan, rig, q)
 	if err != nil {
@@ -355,7 +356,7 @@ func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) Named
 		both.Parts = append(both.Parts, Part{ID: g.id, Sound: sound, Yields: g.yields})
 	}
 	both.Pull, both.Change = in.Pull, m.changing(in, o, from, where, scale)
-	s, err := Take(&both, q.Per, q.Seed, q.Workers)
+	s, err := take(&both, q.Per, q.Seed, q.Workers, answered)
 	if err != nil {
 		out.Err = err
 		return out

@@ -8,15 +8,15 @@ import (
 
 // How a combination is refined in which hardly a trial agrees with what was observed.
 const (
-	refineBelow   = 400  // effective trials that agree, below which more are sought
-	refineRounds  = 8    // at most, after the first
-	refinePer     = 1024 // points of a set a round
-	refineFewer   = 256  // the same where there are many combinations
-	eliteAgree    = 50   // trials that agree, above which they alone steer
-	eliteNearest  = 200  // else the nearest do
-	shortPatience = 2    // rounds without a trial that agrees, where there are many combinations
-	cloudLeast    = 30   // agreeing trials of one part for a proposal of its own
-	priorShare    = 0.2  // of a proposal: no weight exceeds five
+	refineBelow  = 400  // effective trials that agree, below which more are sought
+	refineRounds = 8    // at most, after the first
+	refinePer    = 1024 // points of a set a round
+	refineFewer  = 256  // the same where there are many combinations, or fewer than eliteAgree agree as yet
+	eliteAgree   = 50   // trials that agree, above which they alone steer
+	eliteNearest = 200  // else the nearest do
+	negligible   = 1e-4 // of all that agrees, or of the least for which there is an answer: what is not looked for (ours)
+	cloudLeast   = 30   // agreeing trials of one part for a proposal of its own
+	priorShare   = 0.2  // of a proposal: no weight exceeds five
 )
 
 // gauss is a normal proposal over some of the dimensions, standard normal in the rest.
@@ -39,7 +39,6 @@ type round struct {
 type refiner struct {
 	*trier
 	c      *stratum
-	per    int       // points of a set a round
 	z      []float64 // points, standard normal, row after row
 	miss   []float64
 	mix    []float64 // Σ over rounds of points × density over the prior's
@@ -47,36 +46,70 @@ type refiner struct {
 }
 
 // refine draws a combination anew until enough trials agree with all that was
-// observed, or the rounds are used up. Few: one of many combinations, which is given up
-// sooner if none agrees.
-func (t *trier) refine(c *stratum, seed uint64, few bool) {
+// observed, so few can that they do not count, or the rounds are used up. It is sought in
+// small rounds and, but of one of many combinations, measured in a large one. least is how
+// likely it must be that a trial of it agrees, to count.
+func (t *trier) refine(c *stratum, seed uint64, many bool, least float64) {
 	c.trials = nil
-	r, patience := &refiner{trier: t, c: c, per: refinePer}, refineRounds
-	if few {
-		r.per, patience = refineFewer, shortPatience
-	}
+	r, per := &refiner{trier: t, c: c}, refineFewer
 	var clouds []gauss
 	for k := range refineRounds + 1 {
-		if !r.draw(clouds, mix(seed+uint64(k)+1)) {
+		if !r.draw(clouds, per, mix(seed+uint64(k)+1)) {
 			return
 		}
-		e := ess(c.trials, agreeing(r.hard))
-		if k == refineRounds || e >= refineBelow || k == patience && e == 0 {
+		near := r.nearest()
+		enough := ess(c.trials, agreeing(r.hard)) >= refineBelow && (many || per == refinePer)
+		if k == refineRounds || enough || r.reach(near) < least {
 			break
 		}
-		clouds = r.propose()
+		if !many && r.miss[near[eliteAgree-1]] <= 0 {
+			per = refinePer
+		}
+		clouds = r.propose(near)
 	}
 	r.sortBySet()
 }
 
+// nearest are the trials that agree, or if those are few the nearest, the nearest first.
+func (r *refiner) nearest() []int {
+	near := make([]int, 0, len(r.miss))
+	for i := range r.miss {
+		if r.miss[i] <= 0 {
+			near = append(near, i)
+		}
+	}
+	if len(near) >= eliteAgree {
+		return near
+	}
+	near = near[:len(r.miss)]
+	for i := range near {
+		near[i] = i
+	}
+	slices.SortFunc(near, func(a, b int) int { return cmp.Or(cmp.Compare(r.miss[a], r.miss[b]), a-b) })
+	return near[:eliteNearest]
+}
+
+// reach is how likely it is at most, before any fact, that a trial agrees: as likely as
+// that one comes as near as the nearest few do, and two standard errors of that.
+func (r *refiner) reach(near []int) float64 {
+	level := r.miss[near[eliteAgree-1]]
+	sum, squares := 0.0, 0.0
+	for i, miss := range r.miss {
+		if w := r.c.trials[i].weight; miss <= max(level, 0) {
+			sum, squares = sum+w, squares+w*w
+		}
+	}
+	return (sum + 2*math.Sqrt(squares)) / float64(len(r.miss))
+}
+
 // draw makes a round of points and weighs all there are; false: it was given up.
-func (r *refiner) draw(clouds []gauss, seed uint64) bool {
+func (r *refiner) draw(clouds []gauss, per int, seed uint64) bool {
 	from := len(r.c.trials)
-	r.z, r.c.trials = slices.Grow(r.z, Sets*r.per*r.dims), slices.Grow(r.c.trials, Sets*r.per)
-	u, g := make([]float64, r.per*(r.dims+1)), make([]float64, r.dims)
+	r.z, r.c.trials = slices.Grow(r.z, Sets*per*r.dims), slices.Grow(r.c.trials, Sets*per)
+	u, g := make([]float64, per*(r.dims+1)), make([]float64, r.dims)
 	for set := range Sets {
 		points(u, r.dims+1, 0, set, seed)
-		for i := range r.per {
+		for i := range per {
 			if i%lookEvery == 0 && r.given() {
 				return false
 			}
@@ -137,27 +170,16 @@ func (q *round) density(z []float64) float64 {
 	return n * (priorShare + (1-priorShare)*sum/float64(len(q.clouds)))
 }
 
-// propose makes proposals of the trials that agree, one for each part that fails first
-// in many of them, or of those that come nearest.
-func (r *refiner) propose() []gauss {
-	var agree []int
-	for i := range r.miss {
-		if r.miss[i] <= 0 {
-			agree = append(agree, i)
-		}
-	}
-	if len(agree) < eliteAgree {
-		near := make([]int, len(r.miss))
-		for i := range near {
-			near[i] = i
-		}
-		slices.SortFunc(near, func(a, b int) int { return cmp.Or(cmp.Compare(r.miss[a], r.miss[b]), a-b) })
-		return r.clouds(near[:min(eliteNearest, len(near))])
+// propose makes proposals of the nearest trials: where they agree, one for each part that
+// fails first in many of them.
+func (r *refiner) propose(near []int) []gauss {
+	if r.miss[near[eliteAgree-1]] > 0 {
+		return r.clouds(near)
 	}
 	var out []gauss
 	for _, part := range append([]int{-1}, r.byID...) {
 		var of []int
-		for _, i := range agree {
+		for _, i := range near {
 			if r.c.trials[i].First == part {
 				of = append(of, i)
 			}
@@ -167,7 +189,7 @@ func (r *refiner) propose() []gauss {
 		}
 	}
 	if out == nil {
-		out = r.clouds(agree)
+		out = r.clouds(near)
 	}
 	return out
 }
@@ -274,7 +296,8 @@ func (r *refiner) sortBySet() {
 	out := make([]Trial, 0, len(r.c.trials))
 	for set := range Sets {
 		for _, q := range r.rounds {
-			out = append(out, r.c.trials[q.from+set*r.per:q.from+(set+1)*r.per]...)
+			per := (q.to - q.from) / Sets
+			out = append(out, r.c.trials[q.from+set*per:q.from+(set+1)*per]...)
 		}
 	}
 	r.c.trials = out

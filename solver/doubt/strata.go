@@ -38,6 +38,12 @@ type Sample struct {
 // which too few agree with the observed facts are refined. The same incident and seed
 // give the same bits, for any number of workers.
 func Take(in *Incident, per int, seed uint64, workers int) (*Sample, error) {
+	return take(in, per, seed, workers, true)
+}
+
+// take is [Take]; with refine false nothing is refined: it is asked only for what was
+// likely before any fact.
+func take(in *Incident, per int, seed uint64, workers int, refine bool) (*Sample, error) {
 	s, err := ready(in)
 	if err != nil {
 		return nil, err
@@ -50,14 +56,16 @@ func Take(in *Incident, per int, seed uint64, workers int) (*Sample, error) {
 		t.fill(c, s.share(c, len(out.strata), per), s.seedOf(c, seed))
 	})
 	for _, again := range []func() []int{out.starved, out.pairsOf} {
-		if out.given() {
+		if !refine || out.given() {
 			break
 		}
 		those := again()
 		out.Refined += len(those)
+		_, held := out.held()
+		least := negligible * max(held, noChance)
 		s.each(len(those), workers, func(t *trier, k int) {
 			c := &out.strata[those[k]]
-			t.refine(c, s.seedOf(c, seed), !out.drawnAll())
+			t.refine(c, s.seedOf(c, seed), !out.drawnAll(), least/c.prior)
 		})
 	}
 	if out.given() {
@@ -99,11 +107,22 @@ func (s *setup) seedOf(c *stratum, seed uint64) uint64 { return mix(seed + mix(s
 // as it should be: what two do together is sought in when it is known which matter.
 func (s *Sample) starved() (again []int) {
 	for i := range s.strata {
-		if s.hard != 0 && (s.drawnAll() || bits.OnesCount64(s.strata[i].below) <= 1) && ess(s.strata[i].trials, s.outright) < refineBelow {
+		if s.hard != 0 && (s.drawnAll() || bits.OnesCount64(s.strata[i].below) <= 1) && s.starves(&s.strata[i]) {
 			again = append(again, i)
 		}
 	}
 	return again
+}
+
+// starves reports whether too few trials of a combination agree with what was observed,
+// of one in which any may.
+func (s *Sample) starves(c *stratum) bool {
+	for i := range s.facts {
+		if f := &s.facts[i]; s.hard>>i&1 == 1 && f.Kind == Ended && !f.mayEnd(s.Parts, c.below) {
+			return false
+		}
+	}
+	return ess(c.trials, s.outright) < refineBelow
 }
 
 // pairsOf are, where not every combination is drawn, the pairs in which too few agree
@@ -112,15 +131,7 @@ func (s *Sample) pairsOf() (again []int) {
 	if s.hard == 0 || s.drawnAll() {
 		return nil
 	}
-	held, total := make([]float64, len(s.strata)), 0.0
-	for i := range s.strata {
-		c := &s.strata[i]
-		for k := range c.trials {
-			held[i] += c.trials[k].weight * s.outright(&c.trials[k])
-		}
-		held[i] *= c.prior / float64(len(c.trials))
-		total += held[i]
-	}
+	held, total := s.held()
 	matters := uint64(0)
 	for i := range s.strata {
 		if b := s.strata[i].below; bits.OnesCount64(b) == 1 && held[i] >= smallShare*total {
@@ -129,14 +140,28 @@ func (s *Sample) pairsOf() (again []int) {
 	}
 	for i := range s.strata {
 		c := &s.strata[i]
-		if bits.OnesCount64(c.below) == 2 && c.below&matters != 0 && ess(c.trials, s.outright) < refineBelow {
+		if bits.OnesCount64(c.below) == 2 && c.below&matters != 0 && s.starves(c) {
 			again = append(again, i)
 		}
 	}
 	return again
 }
 
-// drawnAll reports whether every combination of states is drawn.
+// held is how likely it is that what was observed comes of each combination, and of any.
+func (s *Sample) held() (held []float64, total float64) {
+	held = make([]float64, len(s.strata))
+	for i := range s.strata {
+		c := &s.strata[i]
+		for k := range c.trials {
+			held[i] += c.trials[k].weight * s.outright(&c.trials[k])
+		}
+		held[i] *= c.prior / float64(len(c.trials))
+		total += held[i]
+	}
+	return held, total
+}
+
+// drawnAll reports whether every combination of states is drawn, or as few of them.
 func (s *Sample) drawnAll() bool { return len(s.strata) <= 1<<fullStates }
 
 func b2f(b bool) float64 {
