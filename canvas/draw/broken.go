@@ -27,16 +27,14 @@ func (d *drawing) bareLabels() []r2.Rect {
 func (d *brush) brokenEdges(edges [][]r2.Point, plates []r2.Rect) {
 	type gap struct{ t0, t1 float64 }
 	var gaps []gap
+	var near []r2.Rect
 	for _, e := range edges {
 		open := false
 		for i := 1; i < len(e); i++ {
 			a, b := e[i-1], e[i]
 			gaps = gaps[:0]
-			around := r2.RectFromPoints(e[i-1 : i+1]...)
-			for _, p := range plates {
-				if !p.InteriorIntersects(around.ExpandedByMargin(d.px(1))) {
-					continue
-				}
+			near = within(near[:0], plates, a, b, d.px(1))
+			for _, p := range near {
 				if t0, t1, ok := pen.Cut(p, a, b); ok {
 					gaps = append(gaps, gap{t0, t1})
 				}
@@ -61,4 +59,16 @@ func (d *brush) brokenEdges(edges [][]r2.Point, plates []r2.Rect) {
 			to(1)
 		}
 	}
+}
+
+// within adds to a list those of some rectangles that a line from a to b, so much wider
+// to all sides, may touch.
+func within(near, all []r2.Rect, a, b r2.Point, by float64) []r2.Rect {
+	around := r2.RectFromPoints(a, b).ExpandedByMargin(by)
+	for _, p := range all {
+		if p.InteriorIntersects(around) {
+			near = append(near, p)
+		}
+	}
+	return near
 }

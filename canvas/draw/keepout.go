@@ -141,6 +141,7 @@ func (d *drawing) tint(outlines [][]r2.Point) {
 // and out are told apart without colour.
 func (d *brush) ticks(edges [][]r2.Point, plates []r2.Rect) {
 	step, long, v := d.px(tickApart), d.px(tickLong*d.bold), d.view.box()
+	var near []r2.Rect
 	for _, e := range edges {
 		rest := step / 2 // from the corner to the next tick
 		for i := 1; i < len(e); i++ {
@@ -150,11 +151,12 @@ func (d *brush) ticks(edges [][]r2.Point, plates []r2.Rect) {
 				continue
 			}
 			in := b.Sub(a).Normalize().Ortho().Mul(-1) // unionEdges has the inside at this hand
+			near = within(near[:0], plates, a, b, long+d.px(1))
 			s := rest
 			for ; s < l; s += step {
 				p := pen.Mix(a, b, s/l)
 				q := pen.Along(p, in, long)
-				if v.ContainsPoint(p) && !onPlate(plates, p, q) {
+				if v.ContainsPoint(p) && !onPlate(near, p, q) {
 					d.path.Line(p.X, p.Y, q.X, q.Y)
 				}
 			}

@@ -69,6 +69,7 @@ func (r *Raster) hairs(from, to int, s *Style) bool {
 		l := math.Hypot(b.X-a.X, b.Y-a.Y)
 		return r2.Point{X: (b.X - a.X) / l, Y: (b.Y - a.Y) / l}, l > 0
 	}
+	var had [2]toned
 	for i := 0; i < len(all); {
 		u, ok := direction(all[i])
 		k := i + 1
@@ -86,13 +87,31 @@ func (r *Raster) hairs(from, to int, s *Style) bool {
 			lo, hi = math.Min(lo, math.Min(a.Y, b.Y)), math.Max(hi, math.Max(a.Y, b.Y))
 		}
 		op := rasterOp{kind: hairOp, clip: r.clip(), colour: colour, contours: [2]int{from + i, from + k}, width: width}
-		op.tones[0] = len(r.tones)
-		r.tones = addHairTones(r.tones, colour, u, width)
-		op.tones[1] = len(r.tones)
+		op.tones = r.hairTones(&had, colour, u, width)
 		r.list(op, lo-width/2-1, hi+width/2+1)
 		i = k
 	}
 	return true
+}
+
+// toned is where the tones of lines of a direction lie.
+type toned struct {
+	u     r2.Point
+	tones [2]int
+}
+
+// hairTones are the tones of lines of a direction, with those of the last two of the path
+// at hand: the lines of a cross, one after another, have no more.
+func (r *Raster) hairTones(had *[2]toned, colour premultiplied, u r2.Point, width float64) [2]int {
+	if had[0].u != u {
+		had[0], had[1] = had[1], had[0]
+	}
+	if had[0].u != u {
+		from := len(r.tones)
+		r.tones = addHairTones(r.tones, colour, u, width)
+		had[0] = toned{u, [2]int{from, len(r.tones)}}
+	}
+	return had[0].tones
 }
 
 // addHairTones appends the tones from the middle of a line outward; the last

@@ -1,6 +1,7 @@
 package pen
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"image/color"
@@ -113,4 +114,38 @@ func TestApartOfOtherShapesIsAStroke(t *testing.T) {
 			assert.Zero(t, mostDifferent(draw(false), draw(true)))
 		})
 	}
+}
+
+// Lines of one path that turn back and forth look as each on its own, and a thousand
+// crosses keep the tones of their two directions, no more: a survey has that many.
+func TestLinesOfAPathShareTheirTones(t *testing.T) {
+	black := Style{Stroke: color.NRGBA{A: 255}, Width: 1.2}
+	at := func(i int) (x, y, dx, dy float64) { // upright, level, one way aslant, and the other
+		sn, cs := math.Sincos(float64(i*i%4) * math.Pi / 8)
+		return 12.3 + float64(i%8)*24, 12.1 + float64(i/8)*24, 9 * cs, 9 * sn
+	}
+	together, apart := image.NewRGBA(image.Rect(0, 0, 200, 200)), image.NewRGBA(image.Rect(0, 0, 200, 200))
+	r, own := NewRaster(together, 1), NewRaster(apart, 1)
+	var all Path
+	for i := range 64 {
+		x, y, dx, dy := at(i)
+		var one Path
+		for _, p := range []*Path{&all, &one} {
+			p.Line(x-dx, y-dy, x+dx, y+dy)
+		}
+		own.Path(&one, &black)
+	}
+	r.Path(&all, &black)
+	require.NoError(t, r.Flush())
+	require.NoError(t, own.Flush())
+	assert.True(t, bytes.Equal(apart.Pix, together.Pix))
+
+	var crosses Path
+	for i := range 1000 {
+		x, y := float64(i%40)*5, float64(i/40)*8
+		crosses.Line(x-2, y, x+2, y)
+		crosses.Line(x, y-2, x, y+2)
+	}
+	r.Path(&crosses, &black)
+	assert.Len(t, r.tones, 2*len(addHairTones(nil, premultiply(black.Stroke), r2.Point{X: 1}, black.Width)))
 }
