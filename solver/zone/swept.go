@@ -25,7 +25,8 @@ type track struct {
 // is in a zone at any of them or between two that follow one another, joined for
 // each kind and thing. atM are the places of the moments, metres, rising. A zone
 // that stays as it is comes back as it is. Where an outline turns inwards the ground
-// in the bend counts as inside while it moves: the hull is too much, never too little.
+// in the bend counts as inside while it moves: the hull is too much, never too little,
+// and stands out by up to twice leanM more.
 func Swept(atM []float64, moments [][]part.Zone) []part.Zone {
 	if len(moments) == 1 {
 		return moments[0]
@@ -103,7 +104,7 @@ func sweep(atM []float64, tr []*part.Zone) (pieces [][]plan.Point, still bool) {
 			to++
 			all = append(all, tr[to].Outline...)
 		}
-		if h := terrain.Hull(all); h != nil {
+		if h := lean(terrain.Hull(all)); h != nil {
 			run = append(run, stretch{h, terrain.Area(h), from, to})
 		}
 		from = max(to, from+1)
@@ -112,7 +113,7 @@ func sweep(atM []float64, tr []*part.Zone) (pieces [][]plan.Point, still bool) {
 		}
 	}
 	for _, s := range longer(run, tr) {
-		pieces = append(pieces, s.hull)
+		pieces = append(pieces, lean(s.hull))
 	}
 	return pieces, false
 }
