@@ -121,6 +121,9 @@ func membersOf(t Thing) []member {
 		list = inGroup("thing", aField("mass_kg", unitMass), aPick("line", "lines", unitID), aPick("stretch", "stretches", unitIndex), aField("share", unitPercent).orZero())
 	case *plan.Rig:
 		list = inGroup("thing", aChoice("basis", "basis-rig"), aField("stand_off_factor", unitFactor).exactly(), aField("travel_shown_m", unitLength).orZero().exactly())
+		if x.Incident != nil {
+			list = append(list, inGroup("told", aField("incident/account", unitLines), aField("incident/custody", unitLines), aField("incident/opinion", unitLines), aField("incident/truth", unitLines))...)
+		}
 	case *plan.Ground:
 		return inGroup("thing", aField("slope_deg", unitSlope).orZero(), aField("downhill_bearing_deg", unitAngle).orLess(), aChoice("surface", "surface"),
 			aChoice("grip", "grip"), aChoice("soil", "soil"), aField("north_deg", unitAngle).orLess())

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"runtime"
 	"strconv"
+	"strings"
 
 	"kedge/canvas/report"
 	"kedge/solver/doubt"
@@ -64,12 +65,18 @@ func (m *maker) asked(k Kind) (f *flow, a *report.Report, err error) {
 	return f, a, err
 }
 
-// written is a section of what somebody wrote, or that nobody did.
+// written is a section of what somebody wrote, an item a line, or that nobody did.
 func (m *maker) written(id, what string) report.Section {
-	if what == "" {
-		what = m.w.Label("report-not-given")
+	s := report.Section{Title: m.w.Label(id)}
+	for _, l := range strings.Split(what, "\n") {
+		if l = strings.TrimSpace(l); l != "" {
+			s.Lines = append(s.Lines, l)
+		}
 	}
-	return report.Section{Title: m.w.Label(id), Lines: []string{what}}
+	if len(s.Lines) == 0 {
+		s.Lines = []string{m.w.Label("report-not-given")}
+	}
+	return s
 }
 
 // method says how the report came about, so that it can be done again: the whole hash of

@@ -22,6 +22,7 @@ func TestReportHasItsSections(t *testing.T) {
 	p = plan.WithPin(p, 0, plan.Pin{ID: "A", Kind: plan.PinTension, Low: 20e3, High: 60e3, Known: plan.KnownTold, Source: "the driver"})
 	n := *p.Rigs[0].Incident
 	n.Opinion = "Curlew Moss teaches patience."
+	n.Custody = "12 May: the line was coiled\n\n13 May: the line was measured\n"
 	p = plan.WithIncident(p, 0, &n)
 	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Report}, Words: english(t, quantity.Metric)})
 	text := ""
@@ -29,7 +30,7 @@ func TestReportHasItsSections(t *testing.T) {
 		text += allText(g) + "\n"
 	}
 	at := -1
-	for _, want := range []string{"What was seen and told", "Accounts, as told", "Who took, measured and kept what", "Assumptions: what was drawn", "Held before the pull", "Method", "Plan sha256", "kedge " + report.Version, "What limits this answer",
+	for _, want := range []string{"What was seen and told", "Accounts, as told", "Who took, measured and kept what", "12 May: the line was coiled", "13 May: the line was measured", "Assumptions: what was drawn", "Held before the pull", "Method", "Plan sha256", "kedge " + report.Version, "What limits this answer",
 		"What failed first", "What would have lowered", "hangs on the assumptions", "It is no chance of either", "opinion, apart", "Curlew Moss teaches patience."} {
 		k := strings.Index(text, want)
 		assert.Greater(t, k, at, want)

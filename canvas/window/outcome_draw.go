@@ -4,10 +4,12 @@ import (
 	"image/color"
 	"strings"
 
+	"kedge/canvas/form"
 	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 )
 
 // snap draws the panel. What is of the plan before is grey.
@@ -32,6 +34,7 @@ func (op *outcomePanel) snap() func(*panel.Drawing) {
 			}
 		}
 	}
+	now.rig, now.written = op.w.board.Rig(), op.written()
 	return func(d *panel.Drawing) {
 		od := now
 		od.d, od.ink = d, d.Shades.Ink
@@ -53,15 +56,17 @@ func (op *outcomePanel) snap() func(*panel.Drawing) {
 // outcomeDrawing is the panel being drawn.
 type outcomeDrawing struct {
 	*outcomePanel
-	d      *panel.Drawing
-	o      *outcome
-	w      *words.Words
-	folded map[string]bool // sections by their ids
-	picked int             // listed candidate whose moment is drawn; -1: none
-	row    int             // prior that is typed; -1: none
-	fault  string
-	typed  bool        // the switch stands on what was typed alone
-	ink    color.NRGBA // of what is said: grey if it is of the plan before
+	d       *panel.Drawing
+	o       *outcome
+	w       *words.Words
+	folded  map[string]bool // sections by their ids
+	picked  int             // listed candidate whose moment is drawn; -1: none
+	row     int             // prior that is typed; -1: none
+	fault   string
+	rig     plan.ID
+	written []form.Field // what is written of it
+	typed   bool         // the switch stands on what was typed alone
+	ink     color.NRGBA  // of what is said: grey if it is of the plan before
 }
 
 func (od *outcomeDrawing) style(t pen.TextStyle) pen.TextStyle { return panel.Coloured(t, od.ink) }
@@ -94,6 +99,7 @@ func (od *outcomeDrawing) draw() {
 		od.section(&o.sections[i])
 	}
 	if o.report != nil {
+		od.drawWritten()
 		d.Y += d.Px(6)
 		d.Choices(func(put func(id, word string, on bool, press func())) {
 			put("report", w.Label("outcome-report"), false, od.openReport)

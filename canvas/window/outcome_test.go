@@ -283,6 +283,24 @@ func TestACopyIsSealedAndChecked(t *testing.T) {
 	assert.Equal(t, data, is)
 }
 
+// Who took, measured and kept what is typed in the panel, is in the report a line an item,
+// and is one undo step.
+func TestCustodyIsTypedAndPrinted(t *testing.T) {
+	s := sitAt(t, 1440, 900, incident(t, "birch"))
+	s.commands.run(panelOutcome)
+	was := s.board.Plan()
+	s.click(s.outcome.pane, "written incident/custody")
+	require.NotNil(t, s.details.entry)
+	s.details.entry.SetText("12 May, the instructor: photographed the roots\n13 May, the driver: weighed the vehicle")
+	s.keys("<Tab>")
+	assert.Equal(t, "12 May, the instructor: photographed the roots\n13 May, the driver: weighed the vehicle", s.board.Plan().Rigs[0].Incident.Custody)
+	said := strings.Join(strings.Fields(texts(s.outcome.pane)), " ")
+	assert.Contains(t, said, "13 May, the driver")
+	s.keys("<Escape>") // the next text
+	s.ctrl(fyne.KeyZ)
+	assert.Equal(t, was.Rigs[0].Incident, s.board.Plan().Rigs[0].Incident)
+}
+
 // Pictures are sealed as they are, each once; whoever leaves the choice of one comes back to
 // what is sealed. A later version has a name of its own, the pictures of the one before, and
 // says why it was made before it is made.
