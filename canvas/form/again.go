@@ -27,7 +27,7 @@ func AsWeight(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.W
 	if err != nil || !d.AsWeight {
 		return ""
 	}
-	e := entry{float64(d.Value), float64(d.Low), float64(d.High), d.PlusMinus}
+	e := entry{float64(d.Value), float64(d.Low), float64(d.High), d.PlusMinus, d.Likely}
 	return w.Label("taken-as-weight", part.Text("typed", figure), part.Text("force", m.unit.show(e, w.System())+"\u00a0"+m.unit.symbol(w.System())))
 }
 

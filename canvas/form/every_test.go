@@ -308,7 +308,7 @@ func TestTypingAnything(t *testing.T) {
 	p := fullPlan(t)
 	before := fieldBytes(t, p)
 	ids := thingIDs(p)
-	texts := []string{"", "0", "1", "2,45 t", "2450 ± 200", "2 to 4 m", "-3 kg", "-3", "12 mm", "5' 6\"", "40 kN working", "breaking", "yes", "no", "h", "roller",
+	texts := []string{"", "0", "1", "2,45 t", "2450 ± 200", "2 to 4 m", "2 / 2.5 / 4 m", "-3 kg", "-3", "12 mm", "5' 6\"", "40 kN working", "breaking", "yes", "no", "h", "roller",
 		"V2/winch", "B1", "T1", "1 ; 2\n3 ; 4\n5 ; 0", "12 ; shackle ; 0.9", "bowline", "NaN", "1e400", "20 %", "3.5 °", "300", "about 3", "name", "\x00", "2 ± 5", "7 to 3", "∞", "0.5", "99999999"}
 	rapid.Check(t, func(t *rapid.T) {
 		sys := rapid.SampledFrom([]quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial}).Draw(t, "system")
@@ -385,7 +385,7 @@ func TestFieldsNothingThere(t *testing.T) {
 // Any text in any field: nothing breaks, what is refused changes nothing, what
 // is taken can be saved and typed again.
 func FuzzSet(f *testing.F) {
-	for _, s := range []string{"", "2,45 t", "2450 ± 200", "2 to 4 m", "-3 kg", "5' 6 1/2\"", "3/8", "20 %", "46 ± 5 %", "40 kN working", "4 t WLL", "h", "1;2\n3;4\n5;0", "12;shackle;0.9", "1e9", "0.000000001", "1 234,5", "\xff", "½"} {
+	for _, s := range []string{"", "2,45 t", "2450 ± 200", "2 to 4 m", "2 / 2.5 / 4", "-3 kg", "5' 6 1/2\"", "3/8", "20 %", "46 ± 5 %", "40 kN working", "4 t WLL", "h", "1;2\n3;4\n5;0", "12;shackle;0.9", "1e9", "0.000000001", "1 234,5", "\xff", "½"} {
 		for i := range 5 {
 			f.Add(uint16(i*37), s)
 		}

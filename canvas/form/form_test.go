@@ -100,6 +100,7 @@ func TestSetKeepsDoubts(t *testing.T) {
 		shown              string
 	}{
 		{"plus or minus", "mass_kg", "2450 ± 200", plan.Doubt{Member: "mass_kg", Low: 2250, High: 2650, PlusMinus: true}, 2450, "2450 ± 200"},
+		{"low, likely, high", "mass_kg", "2.3 / 2.4 / 2.7 t", plan.Doubt{Member: "mass_kg", Low: 2300, High: 2700, Likely: true}, 2400, "2300 / 2400 / 2700"},
 		{"per cent", "mass_kg", "2 t ± 10 %", plan.Doubt{Member: "mass_kg", Low: 1800, High: 2200, PlusMinus: true}, 2000, "2000 ± 200"},
 		{"range", "mass_kg", "2 to 4 t", plan.Doubt{Member: "mass_kg", Low: 2000, High: 4000}, 3000, "2000 to 4000"},
 		{"dash", "mass_kg", "2200-2600", plan.Doubt{Member: "mass_kg", Low: 2200, High: 2600}, 2400, "2200 to 2600"},

@@ -200,7 +200,7 @@ func doubtOf(x entry) *plan.Doubt {
 	if x.single() {
 		return nil
 	}
-	return &plan.Doubt{Low: x.low, High: x.high, PlusMinus: x.plusMinus}
+	return &plan.Doubt{Low: x.low, High: x.high, PlusMinus: x.plusMinus, Likely: x.likely}
 }
 
 // ratingWords are the ways of saying what a rating means, longest first where
@@ -434,7 +434,7 @@ func (m member) printed(v reflect.Value, t Thing, sys quantity.System, figure fu
 	if list := t.doubts(); list != nil && m.unit.doubtful() {
 		if d, ok := plan.DoubtOf(*list, m.doubtMember()); ok {
 			e.low, e.high = d.Around(x)
-			e.plusMinus = d.PlusMinus
+			e.plusMinus, e.likely = d.PlusMinus, d.Likely
 		}
 	}
 	if x == 0 && !m.zero && e.single() {

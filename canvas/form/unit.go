@@ -143,6 +143,7 @@ func Plain(x float64) string {
 type entry struct {
 	value, low, high float64
 	plusMinus        bool
+	likely           bool // typed as low / likely / high
 }
 
 func (e entry) single() bool { return e.low == e.high }
@@ -164,6 +165,8 @@ func (e entry) print(figure func(float64) string) string {
 		return figure(e.value)
 	case e.plusMinus:
 		return figure(e.value) + " ± " + figure(math.Max(e.high-e.value, e.value-e.low))
+	case e.likely:
+		return figure(e.low) + " / " + figure(e.value) + " / " + figure(e.high)
 	}
 	return figure(e.low) + " to " + figure(e.high)
 }
@@ -267,7 +270,7 @@ func (u unit) figures(given string, sys quantity.System) (entry, error) {
 }
 
 func doubted[Q ~float64](d quantity.Doubt[Q], err error) (entry, error) {
-	return entry{float64(d.Value), float64(d.Low), float64(d.High), d.PlusMinus}, err
+	return entry{float64(d.Value), float64(d.Low), float64(d.High), d.PlusMinus, d.Likely}, err
 }
 
 // plainFigures reads a pure number, or a percentage of one. An angle is read by

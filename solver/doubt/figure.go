@@ -75,7 +75,8 @@ func headOf(thing reflect.Value) *plan.Head {
 }
 
 // read is how a doubt is read: what was typed with ± as normal, the figure behind it
-// as two standard deviations; from one figure to another as uniform. (ours)
+// as two standard deviations; low, likely and high as triangular; from one figure to
+// another as uniform. (ours)
 func read(h *plan.Head, d plan.Doubt, at float64) Dist {
 	if d.PlusMinus {
 		middle := (d.Low + d.High) / 2
@@ -87,6 +88,9 @@ func read(h *plan.Head, d plan.Doubt, at float64) Dist {
 		}
 	}
 	low, high := plan.Range(h, d.Member, at)
+	if t, err := Triangular(low, at, high); err == nil && d.Likely {
+		return t
+	}
 	u, err := Uniform(low, high)
 	if err != nil {
 		return Sure(at)

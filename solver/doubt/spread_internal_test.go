@@ -41,6 +41,13 @@ func TestMassOfPapersIsThatOfTheEmptyVehicle(t *testing.T) {
 	v.Doubts = []plan.Doubt{{Member: "mass_kg", Low: 1900, High: 2100, PlusMinus: true}}
 	_, figures = scatterOf(t, p, "mass_kg").Dist.Words()
 	assert.InDeltaSlice(t, []float64{2000, 50}, figures, 1e-9, "what the plan says overrules it")
+	v.Doubts = []plan.Doubt{{Member: "mass_kg", Low: 1900, High: 2200, Likely: true}}
+	kind, figures = scatterOf(t, p, "mass_kg").Dist.Words()
+	assert.Equal(t, "triangular", kind)
+	assert.InDeltaSlice(t, []float64{1900, 2000, 2200}, figures, 1e-9, "the plan's own figure is the likely one")
+	v.Mass = 2300
+	_, figures = scatterOf(t, p, "mass_kg").Dist.Words()
+	assert.InDeltaSlice(t, []float64{1900, 2300, 2300}, figures, 1e-9, "widened to hold it")
 }
 
 // Level ground tilts along the way out, by 1.5° (ours): three degrees up ask for 2·m·g·sin 3°

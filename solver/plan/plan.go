@@ -67,6 +67,7 @@ type Doubt struct {
 	Low       float64        `json:"low"`
 	High      float64        `json:"high"`
 	PlusMinus bool           `json:"plus_minus,omitzero"` // typed as ±, and shown so
+	Likely    bool           `json:"likely,omitzero"`     // typed as low / likely / high: the member's own value is the likely one
 	Extra     jsontext.Value `json:",embed"`
 }
 

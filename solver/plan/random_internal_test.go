@@ -88,7 +88,7 @@ func tidy(p *Plan, s source) {
 	id := func(prefix string) ID { next++; return ID(fmt.Sprint(prefix, next)) }
 	doubts := func(h *Head) {
 		for i := range h.Doubts {
-			h.Doubts[i] = Doubt{Member: "mass_kg", Low: 100, High: 100 + float64(s.count(9)), PlusMinus: s.yes(), Extra: h.Doubts[i].Extra}
+			h.Doubts[i] = Doubt{Member: "mass_kg", Low: 100, High: 100 + float64(s.count(9)), PlusMinus: s.yes(), Likely: s.yes(), Extra: h.Doubts[i].Extra}
 		}
 	}
 	site := &p.Site

@@ -1,6 +1,10 @@
 package quantity
 
-import "unicode"
+import (
+	"cmp"
+	"unicode"
+	"unicode/utf8"
+)
 
 // Doubt is a value as entered with how far it may be off. Low ≤ Value ≤ High;
 // a single figure has the three alike.
@@ -8,6 +12,7 @@ type Doubt[Q ~float64] struct {
 	Value     Q    // as entered; of a range the middle, which nobody entered
 	Low, High Q    // the ends
 	PlusMinus bool // entered with ±, the only case to be shown with ±
+	Likely    bool // entered as low / likely / high: Value is the likely one
 	AsWeight  bool // a force of which some figure was entered as a mass
 }
 
@@ -15,8 +20,9 @@ type Doubt[Q ~float64] struct {
 //
 //	24 ± 0.5 m    24 m +/- 50 cm    24 m ± 5 %
 //	2 to 4 m      2-4 m    2–4 m    2..4    2 m to 250 cm
+//	2 / 2.5 / 4 m
 //
-// A unit written once goes for both figures. "about 24" is refused: it does
+// The last is low, likely and high. A unit written once goes for all figures. "about 24" is refused: it does
 // not say how far. Every error is a [*ParseError].
 func ParseDoubtLength(text string, s System) (Doubt[Length], error) {
 	return parseDoubt[Length](text, lengthMeasure(s.Length()))
@@ -66,6 +72,7 @@ const (
 	noSign sign = iota
 	plusMinus
 	through // a range
+	likely  // low / likely / high
 )
 
 // rangeSign tells what sign stands here without stepping over it.
@@ -95,6 +102,9 @@ func (c *scan) takeSign() sign {
 		c.at = from
 		return noSign
 	}
+	if r, _ := utf8.DecodeLastRuneInString(c.text[:c.at]); isSpace(r) && c.take("/") { // without a space it is that of a fraction
+		return likely
+	}
 	for _, w := range []string{"...", "..", "…", "—"} {
 		if c.take(w) {
 			return through
@@ -115,7 +125,7 @@ func parseDoubt[Q ~float64](text string, m measure) (Doubt[Q], error) {
 	}
 	return Doubt[Q]{
 		Value: Q(d.Value), Low: Q(d.Low), High: Q(d.High),
-		PlusMinus: d.PlusMinus, AsWeight: d.AsWeight,
+		PlusMinus: d.PlusMinus, Likely: d.Likely, AsWeight: d.AsWeight,
 	}, nil
 }
 
@@ -155,9 +165,12 @@ func doubt(text string, m measure) (Doubt[float64], *ParseError) {
 	if err := c.together(m, a, b); err != nil {
 		return Doubt[float64]{}, err
 	}
-	if s == plusMinus {
+	switch s {
+	case plusMinus:
 		err = c.width(m, a, b, &d)
-	} else {
+	case likely:
+		err = c.three(m, a, b, between, &d)
+	default:
 		err = c.ends(m, a, b, between, &d)
 	}
 	if err == nil && !c.done() {
@@ -197,6 +210,37 @@ func (c *scan) ends(m measure, a, b reading, between int, d *Doubt[float64]) (er
 		return c.fail(between, BadRange, backwards)
 	}
 	d.Value = d.Low + (d.High-d.Low)/2
+	return nil
+}
+
+// three makes low, likely and high of the figures a and b and of the one that is still to
+// come.
+func (c *scan) three(m measure, a, b reading, between int, d *Doubt[float64]) (err *ParseError) {
+	if !c.take("/") {
+		return c.fail(between, WidthMissing, highMissing)
+	}
+	e, err := c.one(m)
+	if err != nil {
+		return err
+	}
+	c.skipSpace()
+	for _, pair := range [...][2]reading{{b, e}, {a, e}} {
+		if err := c.together(m, pair[0], pair[1]); err != nil {
+			return err
+		}
+	}
+	d.Likely, d.AsWeight = true, d.AsWeight || weight(e)
+	for _, x := range []struct {
+		r  reading
+		to *float64
+	}{{a, &d.Low}, {b, &d.Value}, {e, &d.High}} {
+		if *x.to, err = c.si(m, x.r, cmp.Or(e.unit, b.unit, a.unit)); err != nil {
+			return err
+		}
+	}
+	if d.Low > d.Value || d.Value > d.High {
+		return c.fail(between, BadRange, backwards)
+	}
 	return nil
 }
 

@@ -139,6 +139,38 @@ func TestDoubtRefused(t *testing.T) {
 	assert.Equal(t, quantity.UnitUnknown, fault(t, err).Fault)
 }
 
+// Low, likely and high stand between strokes; a unit written once goes for all three.
+func TestLowLikelyHigh(t *testing.T) {
+	for text, want := range map[string][3]quantity.Length{
+		"2 / 2.5 / 4": {2, 2.5, 4}, "2 / 2,5 / 4 m": {2, 2.5, 4}, "200 cm / 2.5 m / 4 m": {2, 2.5, 4}, "2 m / 2.5 / 4": {2, 2.5, 4}, "2 / 2 / 4": {2, 2, 4},
+		"-4 / -3 / 1": {-4, -3, 1}, `1/2" / 3/4" / 1"`: {0.0127, 0.01905, 0.0254},
+	} {
+		got, err := quantity.ParseDoubtLength(text, quantity.Metric)
+		require.NoError(t, err, text)
+		near(t, want[0], got.Low)
+		near(t, want[1], got.Value)
+		near(t, want[2], got.High)
+		assert.True(t, got.Likely && !got.PlusMinus, text)
+	}
+	for text, want := range map[string]quantity.Fault{
+		"2 / 4": quantity.WidthMissing, "2 / 4 / 3": quantity.BadRange, "3 / 2 / 4": quantity.BadRange, "2 / 3 / 4 / 5": quantity.Trailing, "2 / 3 /": quantity.NotNumber,
+		"2/2.5/4": quantity.NotNumber, "2 to 3 / 4": quantity.Trailing, `5'6" / 6 / 7`: quantity.UnitMissing, `5 / 6 / 6'6"`: quantity.UnitMissing,
+	} {
+		_, err := quantity.ParseDoubtLength(text, quantity.Metric)
+		require.Error(t, err, text)
+		assert.Equal(t, want, fault(t, err).Fault, "%s: %v", text, err)
+	}
+	mass, err := quantity.ParseDoubtMass("2.3 / 2.45 / 2.7 t", quantity.Metric)
+	require.NoError(t, err)
+	near(t, 2450, mass.Value)
+	share, err := quantity.ParseDoubtShare("80 / 83 / 90 %")
+	require.NoError(t, err)
+	near(t, 0.83, share.Value)
+	force, err := quantity.ParseDoubtForce("2 / 3 t / 40 kN", quantity.Metric)
+	require.NoError(t, err)
+	assert.True(t, force.AsWeight)
+}
+
 // A range and a ± written from two figures come back ordered and whole.
 func TestDoubtOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -41,6 +41,7 @@ var (
 	trailing       = kind("trailing", "measure")
 	howFar         = kind("how-far")
 	backwards      = kind("range-backwards")
+	highMissing    = kind("high-missing")
 	widthBelow     = kind("width-below-nought")
 	endBelow       = kind("end-below-nought", "measure")
 )
@@ -50,5 +51,5 @@ var Refusals = []refusal.Kind{
 	noText, tooLong, nothing, noNumber, otherDigits, noDecimals, badFraction, longFraction, manyDigits, notFinite,
 	vanishing, badGrouping, twoReadings, oneNumber, below, metresNotMin, unitUnknown, unitMissing, unitTooMissing,
 	oneUnit, whichTon, onlyLast, largeToSmall, carryOver, outOfRange, oneValue, trailing, howFar, backwards,
-	widthBelow, endBelow,
+	highMissing, widthBelow, endBelow,
 }
