@@ -139,6 +139,10 @@ func pinQuestions(sc *scene, q *plan.Pin) []Question {
 		}
 		return k
 	}
+	trace := ask("trace_m", "prompt-pin-trace")
+	if m, ok := sc.markOf(q.Ref()); ok && m.Of != nil {
+		trace.Label += " · " + sc.label("prompt-pin-drawn", part.Length("length", m.Of.Dist(m.Tip)))
+	}
 	list := []Question{of(ask("kind", label), "pin", sc.at().PinKindsFor(q.Thing))}
 	switch q.Kind {
 	case plan.PinTension, plan.PinStalled:
@@ -146,9 +150,9 @@ func pinQuestions(sc *scene, q *plan.Pin) []Question {
 	case plan.PinLayer:
 		list = append(list, ask("layer_seen", "prompt-pin-layer"))
 	case plan.PinLanding:
-		list = append(list, ask("trace_m", "prompt-pin-trace"), ask("mass_kg", "prompt-pin-mass"))
+		list = append(list, trace, ask("mass_kg", "prompt-pin-mass"))
 	case plan.PinResting, plan.PinMoved, plan.PinSkid, plan.PinRut:
-		list = append(list, ask("trace_m", "prompt-pin-trace"))
+		list = append(list, trace)
 	case plan.PinLook, plan.PinSeenBefore:
 		list = append(list, of(ask("break_look", "prompt-pin-look"), "look", plan.Looks()))
 	case plan.PinTag:

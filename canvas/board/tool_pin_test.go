@@ -156,6 +156,9 @@ func TestEvidenceIsDraggedFromItsThing(t *testing.T) {
 	assert.Equal(t, tree.ID, pinsOf(h)[0].Thing)
 	require.NotNil(t, pinsOf(h)[0].At)
 	assert.InDelta(t, tree.At.X+2, pinsOf(h)[0].At.X, 0.3)
+	h.keys("1")
+	assert.Contains(t, h.b.Question().Label, "3.6\u00a0m as drawn") // √(2² + 3²)
+	assert.Empty(t, h.b.Question().Text, "nobody has measured it yet")
 	assert.Equal(t, 1, undoSteps(h.b))
 	assert.NotNil(t, markOf(h, "A").Of, "a thread leads to its thing")
 }
