@@ -99,3 +99,16 @@ func TestWhatIsNoSealedCopyIsRefused(t *testing.T) {
 		assert.ErrorIs(t, err, ErrContent, text)
 	}
 }
+
+// A later copy follows one that nobody altered, and no other file.
+func TestWhatALaterCopyFollows(t *testing.T) {
+	data := sealedCopy(t, nil, "")
+	s, err := Unaltered("moss.sealed", data)
+	require.NoError(t, err)
+	assert.Len(t, s.Pictures, 2)
+	for _, bad := range [][]byte{bytes.Replace(data, []byte(`"seed": 7`), []byte(`"seed": 8`), 1), []byte("{}")} {
+		_, err := Unaltered("moss.sealed", bad)
+		require.ErrorIs(t, err, ErrContent)
+		assert.Contains(t, err.Error(), "moss.sealed")
+	}
+}
