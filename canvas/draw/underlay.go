@@ -80,10 +80,10 @@ func layPicture(img image.Image, f *plan.PictureFit) *laid {
 		box, finest = box.AddPoint(r2.Point(p)), math.Min(finest, f.PixelM(p))
 	}
 	area := box.X.Length() * box.Y.Length()
-	if !(area > 0) || math.IsInf(area, 1) {
+	m := math.Max(finest, math.Sqrt(area/maxLaid))
+	if !(area > 0) || !(m > 0) || math.IsInf(m, 1) { // no number is not
 		return nil
 	}
-	m := math.Max(finest, math.Sqrt(area/maxLaid))
 	x, y := box.X.Lo, box.Y.Hi
 	b, back := f.Back(), pen.Projective{}
 	for row := 0; row < 9; row += 3 { // from pixels of the new picture to the ground first
