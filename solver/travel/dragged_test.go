@@ -89,6 +89,24 @@ func TestADraggedCasualtyGoesWhereItsContactsGive(t *testing.T) {
 	}
 }
 
+// Pulled along its middle to the west on ground that falls to the north, and somewhat to
+// the west or east, a dragged casualty starts to slide north by what of its weight pulls
+// it there over what the ground resists: R = the measured pull and what the slope gives
+// along the way. (closed form, to the first order of the slope)
+func TestADragOnASlopeStartsAside(t *testing.T) {
+	const measured = 15000.0
+	for _, downhill := range []quantity.Degrees{0, 340, 20} {
+		p := directPlan(t, 0)
+		p.Site.Ground.Slope, p.Site.Ground.Downhill = plan.Known(quantity.Degrees(1)), plan.Known(downhill)
+		p = with(p, func(v *plan.Vehicle) { v.Stuck.Measured, v.Stuck.Breakaway = measured, 1 })
+		v, is := stuckIn(p), stuckIn(travel.At(p, "R1", 0.001))
+		north, east := math.Cos(downhill.Radians()), math.Sin(downhill.Radians())
+		w := float64((v.Mass + v.Load).Weight()) * math.Sin(math.Pi/180)
+		assert.InEpsilon(t, w*north/(measured-w*east), (is.At.Y-v.At.Y)/0.001, 0.002, "%v", float64(downhill))
+		assert.Less(t, is.At.X, v.At.X)
+	}
+}
+
 // What lies off its drawn way at the end is said, and how far: by the places that the
 // plans at the end have. Pulled along its middle nothing drags it aside.
 func TestADraggedCasualtyLeavesItsWay(t *testing.T) {

@@ -17,7 +17,19 @@ import (
 // the closed form that [gear.Running] states, and the line is what the plan's own
 // stretches lose. Rests: pauses between minutes at rated pull, by the handbook's row.
 func TestHaulOfTheDoubledLine(t *testing.T) {
-	p := examplePlan(t, "doubled")
+	rests := 0
+	for _, measured := range []quantity.Force{0, 30 * quantity.Kilonewton, 45 * quantity.Kilonewton} {
+		rests += hauled(t, with(examplePlan(t, "doubled"), func(v *plan.Vehicle) {
+			if measured > 0 {
+				v.Stuck.Measured, v.Stuck.Breakaway = measured, 1
+			}
+		}))
+	}
+	assert.Positive(t, rests, "the heaviest asks for a pause")
+}
+
+// hauled compares what a haul takes with the sum over its moments; how many rests.
+func hauled(t *testing.T, p *plan.Plan) (rests int) {
 	a := followed(t, p, "R1")
 	hauls := a.Hauls(p, "R1")
 	require.Len(t, hauls, 1)
@@ -39,6 +51,7 @@ func TestHaulOfTheDoubledLine(t *testing.T) {
 	}
 	assert.InEpsilon(t, time, float64(h.Time), 1e-9)
 	assert.Equal(t, max(0, int(math.Ceil(heat/facts.WinchDuty.Conservative().X))-1), h.Rests)
+	return h.Rests
 }
 
 // A winch asked for more than it is rated for hauls at no known speed.
