@@ -328,8 +328,11 @@ func validIncident(path string, n *Incident) error {
 			return priorsWhole.At(at(path+"/priors", i), quoted(q.Thing))
 		}
 	}
-	if !(n.None.Or(0) < 1) || !(n.Jerk.Or(0) < 1) {
-		return priorsWhole.At(path, quoted(""))
+	if !(n.None.Or(0) < 1) {
+		return priorSure.At(path + "/none_prior")
+	}
+	if !(n.Jerk.Or(0) < 1) {
+		return priorSure.At(path + "/jerk_prior")
 	}
 	return nil
 }

@@ -97,7 +97,8 @@ func TestEvidenceIsRefused(t *testing.T) {
 		`plan: /rigs/0/incident/priors/1: priors-whole id="S1"`:                    prior(0.6, 0.4),
 		`plan: /rigs/0/incident/priors/0/prior: more-than x="1.5" most="1"`:        prior(1.5),
 		`plan: /rigs/0/incident: many-pins`:                                        plan.WithIncident(pinned(), 0, many),
-		`plan: /rigs/0/incident: priors-whole id=""`:                               plan.WithIncident(pinned(), 0, &plan.Incident{None: plan.Known(1.0)}),
+		`plan: /rigs/0/incident/none_prior: prior-sure`:                            plan.WithIncident(pinned(), 0, &plan.Incident{None: plan.Known(1.0)}),
+		`plan: /rigs/0/incident/jerk_prior: prior-sure`:                            plan.WithIncident(pinned(), 0, &plan.Incident{Jerk: plan.Known(1.0)}),
 	} {
 		assert.EqualError(t, plan.Validate(p), want)
 	}

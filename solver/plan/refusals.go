@@ -37,6 +37,7 @@ var (
 	manyPins       = refusal.Of(ErrLimit, "plan-many-pins")
 	trustLow       = refusal.Of(ErrValue, "plan-trust-low", "trust")
 	priorsWhole    = refusal.Of(ErrValue, "plan-priors-whole", "id")
+	priorSure      = refusal.Of(ErrValue, "plan-prior-sure")
 	manyPoints     = refusal.Of(ErrLimit, "plan-many-points")
 	manyObjects    = refusal.Of(ErrLimit, "plan-many-objects")
 	largePicture   = refusal.Of(ErrLimit, "plan-picture-large")
@@ -84,6 +85,6 @@ var Refusals = []refusal.Kind{
 	manyPoints, manyObjects, largePicture, largeFile, wouldBeLarge, deep, idEmpty, idLong, idLetter, idTaken,
 	idWinch, pointTaken, nullValue, memberUnknown, memberMissing, memberHidden, notRead, notWritten, trailing,
 	cutShort, cutShortAt, memberTwice, badJSON, badOutline, fewCorners, manyCorners, onePlace, runsBack,
-	edgesCross, manyPins, trustLow, priorsWhole, pictureFew, pictureMany, sameInPicture, sameOnGround, pictureOnLine,
+	edgesCross, manyPins, trustLow, priorsWhole, priorSure, pictureFew, pictureMany, sameInPicture, sameOnGround, pictureOnLine,
 	pictureNoFit, pictureHorizon, pictureOver,
 }
