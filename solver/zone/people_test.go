@@ -119,6 +119,31 @@ func wedged(gapM float64, asZone bool) func(*[]part.Finding) {
 	return asks(in)
 }
 
+// screened is the ring with a gap of two metres to the north, no straight way out of it past
+// a screen beyond, and the stand-off on both ways round that.
+func screened(role string) zone.PeopleIn {
+	in := zone.PeopleIn{People: []plan.Person{person(role, at(0, 0))}}
+	for _, r := range [][]plan.Point{rect(-3, -3, -2, 3), rect(2, -3, 3, 3), rect(-3, -3, 3, -2), rect(-3, 2, -1, 3), rect(1, 2, 3, 3), rect(-4, 5, 4, 6)} {
+		in.Zones = append(in.Zones, part.Zone{Kind: part.ZoneRecoil, Thing: "line", Outline: r})
+	}
+	for _, r := range [][]plan.Point{rect(-4.5, 2, -3, 6), rect(3, 2, 4.5, 6)} {
+		in.Zones = append(in.Zones, part.Zone{Kind: part.ZoneStandOff, Thing: "line", Outline: r})
+	}
+	return in
+}
+
+// What shuts in somebody who may cross the stand-off is named without it, though it lies
+// nearer.
+func TestAPocketIsOfWhatShutsItIn(t *testing.T) {
+	in := zone.PeopleIn{People: []plan.Person{person(plan.RoleSpotter, at(0, 0))}, Zones: []part.Zone{{Kind: part.ZoneStandOff, Thing: "line", Outline: rect(1, -1, 1.5, 1)}}}
+	for _, r := range [][]plan.Point{rect(-3, -3, -2, 3), rect(2, -3, 3, 3), rect(-3, -3, 3, -2), rect(-3, 2, 3, 3)} {
+		in.Zones = append(in.Zones, part.Zone{Kind: part.ZoneRecoil, Thing: "line", Outline: r})
+	}
+	s := zone.People(in, nil)[0]
+	assert.True(t, s.Pocket)
+	assert.Equal(t, []part.ZoneKind{part.ZoneRecoil}, s.Inside)
+}
+
 // walled is the ring with obstacles all round the person.
 func walled(role string, x, y float64, gap bool) func(*[]part.Finding) {
 	in := ring(person(role, at(x, y)))
@@ -279,6 +304,8 @@ var situations = []struct {
 	{"person-in-pocket", part.Danger, fenced(plan.RoleOperator, 0, part.ZoneBight), yard(true)},
 	{"person-in-vehicle", part.Warning, driven("other"), driven("pickup")},
 	{"person-in-pocket", part.Danger, fenced(plan.RoleBystander, 0, part.ZoneStandOff), fenced(plan.RoleSpotter, 0, part.ZoneStandOff)},
+	// A way round a screen that lies in the stand-off is open to those who may cross it.
+	{"person-in-pocket", part.Danger, asks(screened(plan.RoleBystander)), asks(screened(plan.RoleSpotter))},
 	// A cable of 12 m from 0;0; the ring of 10 m round it and one round 10;0.
 	{"operator-out-of-reach", part.Warning, works(-12.1, 0, plan.ControlCable, 12), works(-11.9, 0, plan.ControlCable, 12)},
 	{"operator-out-of-reach-no-place", part.Warning, works(-11, 0, plan.ControlCable, 10), works(-11, 0, plan.ControlCable, 11)},
