@@ -114,6 +114,26 @@ func (a *Chances) Head() string {
 	return a.w.Label("doubt-of", part.Text("rig", a.w.Rig(a.Plan, a.Rig)), part.Count("count", a.Found.Trials))
 }
 
+// Checked says what the findings of the same pull say that no chance takes back: that there
+// is danger, and what is not decided; empty: neither.
+func (a *Chances) Checked(found []part.Finding) string {
+	level, open := part.Notice, 0
+	for i := range found {
+		level = max(level, found[i].Level)
+		if found[i].ID == part.NotDecidedID {
+			open++
+		}
+	}
+	var said []string
+	if level == part.Danger {
+		said = append(said, a.w.Label("doubt-check-danger", part.Text("level", a.w.Level(level))))
+	}
+	if open > 0 {
+		said = append(said, a.w.Label("doubt-check-open", part.Text("level", a.w.Level(part.Caution)), part.Count("count", open)))
+	}
+	return strings.Join(said, " ")
+}
+
 // Drawn says what is drawn, and how it is read.
 func (a *Chances) Drawn() []string {
 	read := "doubt-read"

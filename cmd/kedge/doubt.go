@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,6 +17,7 @@ import (
 	"kedge/canvas/words"
 	"kedge/solver/doubt"
 	"kedge/solver/quantity"
+	"kedge/solver/travel"
 )
 
 // doubtOptions are the flags of doubt.
@@ -61,7 +63,14 @@ func doubts(ctx context.Context, file string, in io.Reader, o doubtOptions) (tex
 	case err != nil:
 		return "", 0, givenUp()
 	}
-	a := &drawn{found, w}
+	a := &drawn{Chances: found, w: w}
+	if !o.json {
+		whole, err := travel.Assess(ctx, p, rigs[0], nil)
+		if err != nil {
+			return "", 0, givenUp()
+		}
+		a.checked = a.Checked(whole.Findings)
+	}
 	status = report.Exit(a.Settled())
 	if o.json {
 		text, err = a.json(status)
@@ -80,7 +89,8 @@ func doubts(ctx context.Context, file string, in io.Reader, o doubtOptions) (tex
 // drawn is what was found, to be written.
 type drawn struct {
 	*report.Chances
-	w *words.Words
+	w       *words.Words
+	checked string // what check says of the same plan that is not to be missed
 }
 
 func (a *drawn) text() string {
@@ -90,7 +100,11 @@ func (a *drawn) text() string {
 		writeCautions(&b, w, a.NoAnswer())
 		return quantity.PlainSpaces(b.String())
 	}
-	b.WriteString(a.Head() + "\n" + strings.Join(a.Drawn(), "\n") + "\n\n")
+	head := append([]string{a.Head()}, a.Drawn()...)
+	if a.checked != "" {
+		head = slices.Insert(head, 1, a.checked)
+	}
+	b.WriteString(strings.Join(head, "\n") + "\n\n")
 	writeCautions(&b, w, a.Cautions()...)
 	if t := a.Tension(); t != "" {
 		b.WriteString(t + "\n")

@@ -156,6 +156,9 @@ func TestDoubtDrawsWhatIsKnownToScatter(t *testing.T) {
 		for _, x := range says {
 			assert.Contains(t, out, x)
 		}
+		checked := map[string]string{"en": "kedge check answers DANGER", "de": "kedge check antwortet zu diesem Plan mit GEFAHR"}[lang]
+		check, _, _ := call(t, "", "check", "--lang", lang, "../../assets/plans/redirect.kedge")
+		assert.Equal(t, strings.Contains(check, map[string]string{"en": "DANGER", "de": "GEFAHR"}[lang]), strings.Contains(out, checked), "what check says stands in the head")
 		assert.NotRegexp(t, notClaimed, strings.ReplaceAll(out, " %", ""))
 		assert.Regexp(t, `2048 +–\n`, out, "the vehicle that slides every time is not said to be hardly ever the first")
 	}
