@@ -146,6 +146,7 @@ type LineUse struct {
 	Layer   int             // layer the drum pulls on; 0: not known
 	Wraps   float64         // wraps left on the drum, if Layer is known
 	Missing quantity.Length // line it lacks, wraps included; 0: enough or not known
+	Held    bool            // a winch pays it out as a hold-back: it hauls nothing
 }
 
 // Part finds a part by its id.

@@ -47,7 +47,7 @@ type Figures struct {
 	Parts               []part.Part // as of [Assessment], and so is the rest
 	Stretches           []part.Stretch
 	Nodes               []part.Node
-	Lines               []LineUse // of those that a winch hauls
+	Lines               []LineUse // of those that a winch hauls or pays out
 }
 
 // Prepare makes a rig of a plan ready to be asked. The plan is copied as far as

@@ -117,7 +117,7 @@ func (a *rating) holdingWinch(r *restraint, v *plan.Vehicle) {
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.conservative.vehicle(v).Winch, Line: a.conservative.line(last.line), Path: a.lineOut(last.line.ID)}, a.derivationOf(id), a.found())
 	a.sayHeld(id, r)
 	a.add(&part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer, Use: r.use}, r.load, w.Capacity)
-	a.out.Lines = append(a.out.Lines, LineUse{Line: last.line.ID, Out: a.lineOut(last.line.ID), Has: last.line.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
+	a.out.Lines = append(a.out.Lines, LineUse{Line: last.line.ID, Out: a.lineOut(last.line.ID), Has: last.line.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing, Held: true})
 }
 
 // restraintShapes lays out the members of the restraints between their ends,

@@ -53,13 +53,13 @@ func noStrength(p *doubt.PartChances) bool {
 
 // without are the names of the parts that lack something.
 func (a *Chances) without(lacks func(*doubt.PartChances) bool) string {
-	var names []string
+	var parts []part.Part
 	for i := range a.Found.Parts {
 		if p := &a.Found.Parts[i]; lacks(p) {
-			names = append(names, a.w.PartName(&p.Part, a.Names))
+			parts = append(parts, p.Part)
 		}
 	}
-	return strings.Join(names, ", ")
+	return partNames(a.w, parts, a.Names)
 }
 
 // Cautions are the sentences that stand above the answer.
@@ -93,15 +93,15 @@ func (a *Chances) lostAlong() string {
 	if a.Found.Along == nil {
 		return ""
 	}
-	var names []string
+	var parts []part.Part
 	for i := range a.Found.Along.Parts {
 		p := &a.Found.Along.Parts[i]
 		k := slices.IndexFunc(a.Found.Parts, func(x doubt.PartChances) bool { return x.Part.ID == p.Part.ID })
 		if noLimit(&p.Passes) && (k < 0 || !noLimit(&a.Found.Parts[k].Passes)) {
-			names = append(names, a.w.PartName(&p.Part, a.Names))
+			parts = append(parts, p.Part)
 		}
 	}
-	return strings.Join(names, ", ")
+	return partNames(a.w, parts, a.Names)
 }
 
 // NoAnswer says that the rig is not computed.

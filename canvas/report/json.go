@@ -18,6 +18,7 @@ type Answer struct {
 	Rig         string          `json:"rig"`
 	Computed    bool            `json:"computed"`
 	Along       Number          `json:"along_m"`
+	Followed    Number          `json:"followed_to_m"`
 	Seed        uint64          `json:"seed"`
 	Trials      int             `json:"trials"`
 	Verdict     string          `json:"verdict"`
@@ -60,6 +61,8 @@ type candidateJSON struct {
 	Ratio     *ratioJSON   `json:"first_over_this"`
 	Prior     estimateJSON `json:"prior"`
 	Posterior estimateJSON `json:"given_these_assumptions"`
+	Place     *Band        `json:"place_m"`
+	Load      *Band        `json:"load_n"`
 }
 
 type ratioJSON struct {
@@ -130,6 +133,7 @@ func (a *Report) JSON() ([]byte, error) {
 		return Encoded(top)
 	}
 	n := f.Answer
+	top.Followed = Number(f.ToM)
 	top.Computed, top.Seed, top.Trials, top.Verdict = true, f.Seed, f.Trials, verdictWords[n.Verdict]
 	if len(f.Blocked) > 0 {
 		top.Verdict = "not known of what failed"
@@ -168,6 +172,12 @@ func (a *Report) answerJSON(top *Answer) {
 			continue
 		}
 		j := candidateJSON{Part: c.Part, State: stateOf(c), Text: quantity.PlainSpaces(a.w.Candidate(c, a.Names)), Prior: *estimateOf(c.Prior), Posterior: *estimateOf(c.Posterior)}
+		if m := &f.Moments[i]; c.Part != "" {
+			j.Load = BandOf(m.LoadN)
+			if a.followed() {
+				j.Place = BandOf(m.AtM)
+			}
+		}
 		if r := f.Ratios[i]; r.Known {
 			j.Ratio = &ratioJSON{Known(r.Ratio.Value, true), Known(r.Ratio.Low, r.Ratio.Bound == 0), Known(r.Ratio.High, r.Ratio.Bound == 0),
 				map[int]string{0: "", 1: "more than", -1: "less than"}[r.Ratio.Bound]}

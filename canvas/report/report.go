@@ -3,6 +3,7 @@
 package report
 
 import (
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -23,6 +24,7 @@ type Report struct {
 	Plan  *plan.Plan // the casualty where it was
 	Rig   plan.ID
 	AtM   float64 // along its way
+	LongM float64 // how far along its way the pull goes that is to be followed; 0: the casualty is at one place
 	Names words.Names
 	Found *doubt.Reconstruction // nil: the rig is not computed
 	Why   error                 // then
@@ -44,39 +46,58 @@ const (
 	Seed   = 1
 )
 
-// Moved is the plan with the casualty where a rut says that it was, and how far along
-// its way that is.
-func Moved(p *plan.Plan, rig plan.ID) (*plan.Plan, float64) {
+// placed is the plan with the casualty where a rut says that it was, and how far along its
+// way that is; with the pull to be followed from where it is drawn on if nobody knows that
+// exactly and it has a way out. The error is the context's.
+func placed(ctx context.Context, p *plan.Plan, rig plan.ID) (at *plan.Plan, atM float64, along []doubt.WayPoint, err error) {
 	r, ok := p.Rig(rig)
 	if !ok {
-		return p, 0
+		return p, 0, nil, nil
 	}
-	if m, ok := doubt.RutM(r.Incident); ok && m > 0 {
-		return travel.At(p, rig, m), m
+	m, exact, _ := doubt.RutM(r.Incident)
+	if !exact {
+		if along, err = wayOf(ctx, p, rig, pastPoints); len(along) > 0 || err != nil {
+			return p, 0, along, err
+		}
 	}
-	return p, 0
+	if m > 0 {
+		return travel.At(p, rig, m), m, nil, nil
+	}
+	return p, 0, nil, nil
 }
 
-// New asks what may have happened with a rig, and what the request's changes, the other
-// rigs of the plan, other pieces and the remedies of its findings would have done. With
+// New asks what may have happened with a rig, and what the request's changes of the plan as
+// it is given, the other rigs of the plan, other pieces and the remedies of its findings would have done. With
 // fewer points than [PerSet], for a first look, nothing but the request's is tried. The
 // error is the context's.
 func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, error) {
 	a := &Report{Rig: rig, w: w}
-	a.Plan, a.AtM = Moved(p, rig)
+	ctx := q.Context
+	if ctx == nil {
+		ctx = context.Background()
+	}
+	var err error
+	if a.Plan, a.AtM, q.Along, err = placed(ctx, p, rig); err != nil {
+		return nil, err
+	}
 	answer := solver.Assess(a.Plan, rig)
 	a.Names = w.Naming(answer, w.Names(p, rig))
-	for _, c := range q.Changes {
-		a.asked = append(a.asked, c.Name)
+	if n := len(q.Along); n > 0 {
+		a.LongM = q.Along[n-1].AtM
+	}
+	q.Changes = slices.Clone(q.Changes)
+	for i := range q.Changes {
+		a.asked = append(a.asked, q.Changes[i].Name)
+		q.Changes[i].Plan = travel.At(q.Changes[i].Plan, rig, a.AtM)
 	}
 	if q.Per >= PerSet {
 		q.Changes = slices.Concat(q.Changes, rigsOf(w, a.Plan, rig), piecesOf(w, a.Plan, rig, a.Names), remedied(w, a.Plan, rig, answer))
 	}
-	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
-	if q.Context != nil {
-		return a, q.Context.Err()
+	for i := range q.Changes {
+		q.Changes[i].Along = alongOf(q.Changes[i].Plan, rig, q.Along)
 	}
-	return a, nil
+	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
+	return a, ctx.Err()
 }
 
 // Cautions are the sentences that stand above the answer.
@@ -103,15 +124,17 @@ func (a *Report) Cautions() (all []string) {
 	for _, c := range f.Contradict {
 		say("recon-contradict", part.Text("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), part.Text("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))
 	}
-	var without []string
-	for i := range f.Without {
-		without = append(without, w.PartName(&f.Without[i], a.Names))
-	}
-	if len(without) > 0 {
-		say("recon-without", part.Text("list", strings.Join(without, ", ")))
+	if len(f.Without) > 0 {
+		say("recon-without", part.Text("list", partNames(w, f.Without, a.Names)))
 	}
 	if len(f.NotDrawn) > 0 {
 		say("doubt-not-drawn", part.Text("list", members(w, f.NotDrawn, a.Names)))
+	}
+	if f.ToM < a.LongM {
+		say("recon-cut", part.Length("s", f.ToM), part.Length("length", a.LongM))
+	}
+	if len(f.Unknown) > 0 {
+		say("recon-lost", part.Text("list", partNames(w, f.Unknown, a.Names)))
 	}
 	if f.Refused > 0 {
 		say("recon-refused", part.Text("chance", w.Frequency(f.Refused)))
@@ -128,6 +151,15 @@ func (a *Report) Cautions() (all []string) {
 		}
 	}
 	return all
+}
+
+// partNames are the names of parts.
+func partNames(w *words.Words, parts []part.Part, names words.Names) string {
+	var list []string
+	for i := range parts {
+		list = append(list, w.PartName(&parts[i], names))
+	}
+	return strings.Join(list, ", ")
 }
 
 // Weigh is how many pieces of evidence weigh anything.
@@ -151,8 +183,32 @@ func (a *Report) NoAnswer() string {
 
 // Head says of what the report is.
 func (a *Report) Head() string {
-	return a.w.Label("recon-of", part.Text("rig", a.w.Rig(a.Plan, a.Rig)), part.Count("count", a.Found.Trials), part.Text("seed", strconv.FormatUint(a.Found.Seed, 10)),
-		part.Length("s", a.AtM))
+	id, s := "recon-of", a.AtM
+	if a.followed() {
+		id, s = "recon-of-pull", a.Found.ToM
+	}
+	return a.w.Label(id, part.Text("rig", a.w.Rig(a.Plan, a.Rig)), part.Count("count", a.Found.Trials), part.Text("seed", strconv.FormatUint(a.Found.Seed, 10)),
+		part.Length("s", s))
+}
+
+// followed reports whether the pull was followed along the way.
+func (a *Report) followed() bool { return a.Found.ToM > 0 }
+
+// How says what the answer is of: of one moment, or of the pull that was followed.
+func (a *Report) How() string {
+	if a.followed() {
+		return a.w.Label("recon-followed")
+	}
+	return a.w.Label("recon-as-drawn")
+}
+
+// PlaceM is where along its way the casualty was in the moment of a listed candidate: in
+// half of the trials of it that far, or less.
+func (a *Report) PlaceM(i int) float64 {
+	if m := a.Found.Moments[i].AtM[1]; a.followed() && !math.IsNaN(m) {
+		return m
+	}
+	return a.AtM
 }
 
 // Settled reports whether there is an answer without a caution.
@@ -225,23 +281,42 @@ func (a *Report) Moment(i int) (tag, sentence string) {
 		return "", a.w.Label("moment-whole", tension...)
 	}
 	load := bandText(m.LoadN, a.w.Load)
-	return a.w.Label("moment-tag", load...), a.w.Label("moment-load", load...) + " " + a.w.Label("moment-tension", tension...)
+	sentence = a.w.Label("moment-load", load...) + " " + a.w.Label("moment-tension", tension...)
+	if a.followed() {
+		sentence += " " + a.w.Label("moment-place", bandText(m.AtM, a.w.Length)...)
+	}
+	return a.w.Label("moment-tag", load...), sentence
 }
 
 // Candidates is what may have failed, and the line tension then.
 func (a *Report) Candidates() Section {
 	w, f := a.w, a.Found
 	s := Section{Title: w.Label("recon-candidates"), Rows: [][]string{{w.Label("column-candidate"), w.Label("column-ratio"), w.Label("column-prior"), w.Label("column-posterior")}}}
+	if a.followed() {
+		s.Rows[0] = append(s.Rows[0], w.Label("column-place"), w.Label("column-load-there"))
+	}
 	for i, c := range a.Listed() {
 		ratio := words.NoFigure
 		if f.Ratios[i].Known {
 			ratio = w.Likelihood(f.Ratios[i].Ratio)
 		}
 		s.Rows = append(s.Rows, []string{w.Candidate(&c, a.Names), ratio, w.Frequency(c.Prior.Value), a.within(c.Posterior)})
+		if m := &f.Moments[i]; a.followed() {
+			row := &s.Rows[i+1]
+			*row = append(*row, points(c.Part != "", m.AtM, w.Length), points(c.Part != "", m.LoadN, w.Load))
+		}
 	}
 	s.Lines = []string{w.Label("recon-none", part.Text("none", w.Frequency(f.NonePrior))), w.Label("recon-none-jerk", part.Text("jerk", w.Frequency(f.JerkPrior))),
 		w.Label("recon-tension", bandText(f.Answer.BandN, w.Load)...)}
 	return s
+}
+
+// points are the 5, 50 and 95 % points of a figure in a cell.
+func points[Q ~float64](known bool, b [3]float64, say func(Q) string) string {
+	if !known || math.IsNaN(b[0]) {
+		return words.NoFigure
+	}
+	return say(Q(b[0])) + " · " + say(Q(b[1])) + " · " + say(Q(b[2]))
 }
 
 // Sensitivity is how far the first candidate's chance hangs on the assumptions.

@@ -89,7 +89,7 @@ func (m *maker) inquiryKey() error {
 			return err
 		}
 	}
-	last := []report.Section{{Title: m.w.Label("report-cautions"), Lines: append(a.Cautions(), m.w.Label("recon-limits"))}}
+	last := []report.Section{{Title: m.w.Label("report-cautions"), Lines: append(a.Cautions(), a.Head(), a.How(), m.w.Label("recon-limits"))}}
 	if n.Truth != "" {
 		last = append(last, report.Section{Title: m.w.Label("inquiry-truth"), Lines: []string{n.Truth, m.w.Label("inquiry-truth-note")}})
 	}

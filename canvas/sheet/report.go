@@ -24,7 +24,7 @@ func (m *maker) reportSheet() error {
 	}
 	n := m.r.Incident
 	sections := []report.Section{a.Evidence(), m.written("report-accounts", n.Account), m.written("report-custody", n.Custody), a.Assumptions(), a.Priors(), m.method(a),
-		{Title: m.w.Label("report-cautions"), Lines: append(a.Cautions(), m.w.Label("recon-as-drawn"))}}
+		{Title: m.w.Label("report-cautions"), Lines: append(a.Cautions(), a.How())}}
 	if a.Answered() {
 		sections = append(sections, a.Candidates(), a.Changes(), a.Sensitivity())
 	} else {

@@ -190,7 +190,7 @@ func (o *outcome) putPast(w *words.Words) {
 		o.cautions = []string{a.NoAnswer()}
 		return
 	}
-	o.cautions, o.head = a.Cautions(), []string{w.Label("outcome-pins", part.Count("count", len(a.Found.Pins)), part.Count("weigh", a.Weigh())), a.Agree(), a.Head(), w.Label("recon-as-drawn")}
+	o.cautions, o.head = a.Cautions(), []string{w.Label("outcome-pins", part.Count("count", len(a.Found.Pins)), part.Count("weigh", a.Weigh())), a.Agree(), a.Head(), a.How()}
 	add := func(id string, s report.Section, open bool, hint string) {
 		o.sections = append(o.sections, outcomeSection{Section: s, id: id, open: open, hint: hint})
 	}
@@ -219,7 +219,8 @@ func (op *outcomePanel) fresh() *outcome {
 }
 
 // pick draws the moment of a listed candidate: the part is selected and brought to
-// sight, the strip stands where the casualty was.
+// sight, the strip stands where the casualty was: of a pull that was followed, in the middle
+// of where it may have been.
 func (op *outcomePanel) pick(c doubt.Candidate) {
 	if op.same(&c) {
 		op.picked = nil
@@ -230,7 +231,11 @@ func (op *outcomePanel) pick(c doubt.Candidate) {
 	if o == nil {
 		return
 	}
-	op.w.travel.show(o.report.AtM)
+	for i := range o.listed {
+		if op.same(&o.listed[i]) {
+			op.w.travel.show(o.report.PlaceM(i))
+		}
+	}
 	op.find(c.Part)
 }
 

@@ -173,6 +173,8 @@ func (w *Words) Assumption(a *doubt.Assumption, n Names) (what, scatter, founded
 		founded = w.Confidence(facts.Must(a.Fact).Confidence)
 	} else if a.What == "strength" {
 		founded = w.Label("founded-rules")
+	} else if a.What == "jerk-place" {
+		founded = w.Confidence(facts.Ours)
 	}
 	return what, w.Label("scatter-"+kind, values...), founded
 }

@@ -50,7 +50,8 @@ func TestIncidentsAreAnsweredAsTheirKeySays(t *testing.T) {
 		for _, q := range got.Pins {
 			assert.Equal(t, q.ID == want[name].idle, q.Why != "", "%s of %s", q.ID, name)
 		}
-		assert.Equal(t, name == "birch", len(got.Cautions) > 0, "accounts contradict: %s %v", name, got.Cautions)
+		followed := map[string]int{"alder-bend": 1, "ford": 1, "birch": 2}[name] // of the recovery point pulled far aside no strength is known; accounts of birch contradict
+		assert.Len(t, got.Cautions, followed, name)
 		require.NotEmpty(t, got.Changes)
 		text, _, _ := call(t, "", "reconstruct", file)
 		assert.NotRegexp(t, notClaimed, text)

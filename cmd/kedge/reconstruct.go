@@ -58,10 +58,9 @@ func reconstruct(ctx context.Context, file string, in io.Reader, o reconstructOp
 	if err != nil {
 		return "", 0, err
 	}
-	moved, _ := report.Moved(p, rig)
 	var changes []doubt.Change
 	for _, text := range o.changes {
-		c, err := changeOf(moved, rig, text)
+		c, err := changeOf(p, rig, text)
 		if err != nil {
 			return "", 0, err
 		}
@@ -136,7 +135,7 @@ func (a *rebuilt) text() string {
 	}
 	b.WriteString(a.Head() + "\n")
 	writeCautions(&b, w, a.Cautions()...)
-	b.WriteString(w.Label("recon-as-drawn") + "\n")
+	b.WriteString(a.How() + "\n")
 	sections := []report.Section{a.Evidence()}
 	if a.Answered() {
 		sections = append(sections, a.Candidates(), a.Sensitivity())

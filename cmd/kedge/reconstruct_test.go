@@ -80,8 +80,9 @@ func TestReconstructWithoutAnswer(t *testing.T) {
 	assert.Empty(t, got.Candidates, "no chance is said where too few agree")
 	assert.Nil(t, got.Tension)
 	assert.Nil(t, got.HalfPrior)
-	require.Len(t, got.Cautions, 2)
+	require.Len(t, got.Cautions, 3)
 	assert.Contains(t, got.Cautions[1], "contradict one another")
+	assert.Contains(t, got.Cautions[2], "no strength is known")
 	for _, c := range got.Changes {
 		assert.Nil(t, c.StillFails)
 	}

@@ -51,13 +51,10 @@ func (s *planSample) along(q Request) (*Along, error) {
 		}
 		w.meet(m.f.Parts)
 	}
-	w.strengths = append(slices.Clone(s.strengths), make([]drawnStrength, len(w.parts)-len(s.parts))...)
-	if w.dims += len(w.parts) - len(s.parts); w.dims > MaxDims {
+	if w.draw(len(s.parts)); w.dims > MaxDims {
 		return nil, ErrIncident
 	}
-	for i := len(s.parts); i < len(w.parts); i++ {
-		w.strengths[i].dim = s.dims + i - len(s.parts)
-	}
+	s.assumed = w.assumed
 	q.Per = max(1, q.Per/alongShare)
 	t := Draw(w.dims, 1+len(w.parts)*alongColumns, q, func() func(u, y []float64) {
 		f := follower{planSample: &w, pull: q.Along, x: make([]float64, len(w.all)), was: make([]float64, len(w.parts)), now: make([]float64, len(w.parts)), row: make([]float64, partColumns)}

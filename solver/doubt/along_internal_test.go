@@ -7,7 +7,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/solver"
 	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // Between two moments loads go in straight lines, and what crosses first is the first to
@@ -44,6 +47,31 @@ func TestTheFirstToFail(t *testing.T) {
 	}
 }
 
+// What slides, tips or stalls gives nothing up: it is never the first to fail, however far
+// it is over what it holds, nor is it unknown which is because its own strength is.
+func TestWhatSlidesIsNeverTheFirst(t *testing.T) {
+	known := func(n quantity.Force) part.Load { return part.Load{Force: n, Known: true} }
+	holds := func(n quantity.Force) part.Range { return part.Range{Low: n, Likely: n, High: n, Known: true} }
+	a := &solver.Figures{}
+	for _, k := range []part.Kind{part.KindSlide, part.KindTip, part.KindWinch, part.KindSling} {
+		a.Parts = append(a.Parts, part.Part{ID: string(k), Kind: k, Move: known(10), Loosen: known(10), Stall: known(20), Ultimate: holds(1)})
+	}
+	a.Parts[3].Ultimate = holds(8)
+	a.Parts[1].Ultimate = part.Range{}
+	n := len(a.Parts)
+	f := follower{planSample: &planSample{parts: a.Parts, strengths: make([]drawnStrength, n)}, pull: []WayPoint{{AtM: 2}}, was: make([]float64, n), now: make([]float64, n), row: make([]float64, partColumns)}
+	y, u := make([]float64, 1+n*alongColumns), []float64{0.5}
+	y[0] = math.Inf(1)
+	f.look(a, u, y)
+	assert.Equal(t, []float64{0, 0, 0, 1.25}, f.now)
+	require.True(t, f.first(0, y))
+	assert.Equal(t, 2.0, y[0])
+	for i := range n {
+		assert.Equal(t, b2f(i == 3), y[1+i*alongColumns+alongFirst], a.Parts[i].ID)
+	}
+	assert.Equal(t, 1.0, y[1+passGives], "that it slides is counted")
+}
+
 // Where a part fails first is of the trials in which it does, not of those in which another
 // does or it is not known: of 1 m and 3 m the middle is 2 m. (closed form)
 func TestWhereAPartIsTheFirst(t *testing.T) {
@@ -52,6 +80,34 @@ func TestWhereAPartIsTheFirst(t *testing.T) {
 	assert.Equal(t, [3]float64{1, 2, 3}, whereOf(at, []float64{1, 0, nan, 0, 1}))
 	none := whereOf(at, []float64{0, 0, nan, 0, 0})
 	assert.True(t, anyNaN(none[:1]) && anyNaN(none[1:2]) && anyNaN(none[2:]))
+}
+
+// The strength of a part that is met only farther on scatters as it does where it is met at
+// first, and what is one piece with a part that was met has that one's.
+func TestStrengthsFartherOnScatterAlike(t *testing.T) {
+	s, err := newPlanSample(example(t).was, "R1", false)
+	require.NoError(t, err)
+	require.Greater(t, len(s.parts), 4)
+	later, drawn := *s, 0
+	later.strengths, later.assumed = s.strengths[:1], nil
+	later.draw(1)
+	one := map[plan.ID]int{}
+	for i := range s.parts {
+		p := &s.parts[i]
+		assert.Equal(t, s.strengths[i].over, later.strengths[i].over, p.ID)
+		if s.strengths[i].over != (Dist{}) {
+			drawn++
+		}
+		if p.Kind != part.KindStretch {
+			continue
+		}
+		if dim, ok := one[p.Thing]; ok {
+			assert.Equal(t, dim, later.strengths[i].dim, "stretches of one line")
+		}
+		one[p.Thing] = later.strengths[i].dim
+	}
+	assert.Greater(t, drawn, 3)
+	assert.NotEmpty(t, later.assumed)
 }
 
 // A part that is loaded only farther on may be one too many to draw: the rig is refused as

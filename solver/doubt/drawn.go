@@ -3,7 +3,6 @@ package doubt
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"kedge/solver"
 	"kedge/solver/part"
@@ -21,6 +20,7 @@ type planSample struct {
 	strengths []drawnStrength // of parts
 	resists   bool            // the resistance is drawn
 	ground    plan.Ground     // as stated
+	stated    *plan.Plan
 	dims      int
 }
 
@@ -53,8 +53,8 @@ func newPlanSample(p *plan.Plan, rig plan.ID, typed bool) (*planSample, error) {
 	if err := s.ends(p); err != nil {
 		return nil, err
 	}
-	s.dims = len(s.all)
-	s.draw(q.Plan())
+	s.stated, s.dims = q.Plan(), len(s.all)
+	s.draw(0)
 	if s.dims > MaxDims {
 		return nil, ErrIncident
 	}
@@ -135,7 +135,8 @@ func (s *planSample) assume(f *solver.Figures) {
 		}
 	}
 	r := &f.Resistance
-	if s.resists = len(f.Lines) == 1 && r.Breakaway.Known && r.Breakaway.Low < r.Breakaway.High && r.Planned > 0; s.resists {
+	lines, _ := hauled(f)
+	if s.resists = lines == 1 && r.Breakaway.Known && r.Breakaway.Low < r.Breakaway.High && r.Planned > 0; s.resists {
 		s.all = append(s.all, settable{Doubtful: Doubtful{What: "resistance", Dist: unit}})
 		s.assumed = append(s.assumed, Assumption{What: "resistance", Dist: unit})
 	}
@@ -166,15 +167,15 @@ func (d *drawnStrength) of(p *part.Part, u []float64) float64 {
 	return x
 }
 
-// draw gives each part's strength its dimension, by its id: what is one piece, such as the
-// stretches of a line, has one.
-func (s *planSample) draw(stated *plan.Plan) {
-	m := &rigModel{plan: stated, rig: s.rig}
+// draw gives the strength of each part from one on its dimension, by its id: what is one
+// piece, such as the stretches of a line, has one.
+func (s *planSample) draw(from int) {
+	m := &rigModel{plan: s.stated, rig: s.rig}
 	if !s.typed {
 		m.gather(s.parts)
 	}
-	s.strengths = make([]drawnStrength, len(s.parts))
-	ids := make([]string, len(s.parts))
+	s.strengths = append(slices.Clone(s.strengths), make([]drawnStrength, len(s.parts)-from)...)
+	ids, known := make([]string, len(s.parts)), map[string]int{}
 	for i := range s.parts {
 		ids[i] = s.parts[i].ID
 		for k := range m.groups {
@@ -184,17 +185,22 @@ func (s *planSample) draw(stated *plan.Plan) {
 			}
 			sound, row := m.strength(g)
 			ids[i], s.strengths[i].over = g.id, sound.times(1/float64(g.likely()))
-			if g.part.ID == s.parts[i].ID {
+			if g.part.ID == s.parts[i].ID && i >= from {
 				s.assumed = append(s.assumed, Assumption{What: "strength", Part: g.id, Dist: sound, Fact: row})
 			}
 		}
 	}
-	sorted := slices.Compact(slices.Sorted(slices.Values(ids)))
-	for i := range ids {
-		k, _ := slices.BinarySearchFunc(sorted, ids[i], strings.Compare)
-		s.strengths[i].dim = s.dims + k
+	for i := range from {
+		known[ids[i]] = s.strengths[i].dim
 	}
-	s.dims += len(sorted)
+	for _, id := range slices.Sorted(slices.Values(ids[from:])) {
+		if _, ok := known[id]; !ok {
+			known[id], s.dims = s.dims, s.dims+1
+		}
+	}
+	for i := from; i < len(ids); i++ {
+		s.strengths[i].dim = known[ids[i]]
+	}
 }
 
 // drawnMoment is a moment of a plan that is asked by one goroutine.

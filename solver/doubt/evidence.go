@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"kedge/solver"
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -45,17 +46,52 @@ var waysOfLook = map[string][]string{
 var breaking = []string{Sound, plan.WeakCut, plan.WeakWorn, plan.WeakHeat, plan.WeakKnot, plan.WeakClosed}
 
 // RutM is how far along its way the casualty had come, by a rut that was measured; ok
-// false: none was.
-func RutM(n *plan.Incident) (m float64, ok bool) {
+// false: none was. It is exact if that was observed and no range is entered of it: what was
+// told of the place, or is not known better than by a range, is evidence like any other
+// where the pull is followed.
+func RutM(n *plan.Incident) (m float64, exact, ok bool) {
 	if n == nil {
-		return 0, false
+		return 0, false, false
 	}
 	for i := range n.Pins {
-		if l, known := n.Pins[i].Length.Get(); known && n.Pins[i].Kind == plan.PinRut {
-			return float64(l), true
+		q := &n.Pins[i]
+		l, known := q.Length.Get()
+		if !known || q.Kind != plan.PinRut {
+			continue
+		}
+		low, high := lengthOf(q)
+		if exact = q.Trusted() == Observed && !(low < high); exact || !ok {
+			m, ok = float64(l), true
+		}
+		if exact {
+			break
 		}
 	}
-	return 0, false
+	return m, exact, ok
+}
+
+// lengthOf is the range of a trace that was entered, m; both ends alike: there is none.
+func lengthOf(q *plan.Pin) (low, high float64) {
+	l, _ := q.Length.Get()
+	for _, r := range q.Doubts {
+		if r.Member == "trace_m" {
+			return max(0, r.Low), r.High
+		}
+	}
+	return float64(l), float64(l)
+}
+
+// cameFact is what a rut, or a skid mark of the casualty, says of a pull that is followed:
+// without a range it is as well known as any place that was paced.
+func cameFact(f Fact, q *plan.Pin) (Fact, string) {
+	if _, known := q.Length.Get(); !known {
+		return f, NoFigure
+	}
+	f.Kind = CameTo
+	if f.LowM, f.HighM = lengthOf(q); !(f.LowM < f.HighM) {
+		f.LowM, f.HighM = f.LowM-2*facts.DoubtPlace.Value(), f.HighM+2*facts.DoubtPlace.Value()
+	}
+	return f, ""
 }
 
 // evidence turns the pins of a rig into facts.
@@ -150,8 +186,14 @@ func (m *rigModel) fact(n *plan.Incident, q *plan.Pin, broken []string) (f Fact,
 			return f, NoFigure
 		}
 		return f, ""
-	case plan.PinMoved, plan.PinSkid:
-		return m.yieldFact(f, q)
+	case plan.PinRut, plan.PinSkid, plan.PinMoved:
+		v := solver.CasualtyOf(m.was, m.rig)
+		if len(m.later) > 0 && (q.Kind == plan.PinRut || q.Kind == plan.PinSkid && v != nil && v.ID == q.Thing) {
+			return cameFact(f, q)
+		}
+		if q.Kind != plan.PinRut {
+			return m.yieldFact(f, q)
+		}
 	case plan.PinLanding:
 		return m.landingFact(f, q)
 	}
@@ -229,10 +271,8 @@ func (m *rigModel) landingFact(f Fact, q *plan.Pin) (Fact, string) {
 		return f, NoFigure
 	}
 	f.Kind, f.DistanceM, f.DropM, f.MassKg = FoundAt, float64(d), float64(q.Drop), mass
-	for _, r := range q.Doubts {
-		if r.Member == "trace_m" {
-			f.DistanceM = min(f.DistanceM, max(0, r.Low))
-		}
+	if low, _ := lengthOf(q); low < f.DistanceM {
+		f.DistanceM = low
 	}
 	for i := range m.groups {
 		g := &m.groups[i]
@@ -289,6 +329,11 @@ func contradict(a, b *plan.Pin) bool {
 		return apart()
 	case failed(a) && held(b), failed(b) && held(a):
 		return true
+	case is(plan.PinRut, plan.PinRut):
+		lowA, highA := lengthOf(a)
+		lowB, highB := lengthOf(b)
+		paced := 2 * facts.DoubtPlace.Value()
+		return oka && okb && (highA+paced < lowB-paced || highB+paced < lowA-paced)
 	case same && (is(plan.PinMoved, plan.PinMoved) || is(plan.PinSkid, plan.PinSkid)):
 		return oka && okb && (la == 0) != (lb == 0)
 	}

@@ -25,6 +25,7 @@ const (
 	OnLayer                        // the line came off Layer of the drum
 	HeldBefore                     // an earlier pull of LowN, or up to stall if that is 0, was held by all parts
 	FoundAt                        // what a failure of one of Thrown frees first struck the ground DistanceM away
+	CameTo                         // of a pull that is followed: a part failed, or the pull was over, from LowM to HighM along the way
 )
 
 // How much a fact is trusted: the chance that it is right whichever way the truth lies.
@@ -44,6 +45,7 @@ type Fact struct {
 	Share       float64
 	Layer       int
 	LowN, HighN float64
+	LowM, HighM float64
 	Thrown      []string // parts whose failure frees the thing that was thrown
 	DistanceM   float64  // along the ground to its first mark
 	DropM       float64  // by which that lies below where it started
@@ -99,6 +101,8 @@ func (s *setup) readFacts() error {
 			}
 			v := LeastSpeed(f.DistanceM, f.DropM)
 			f.speedMPS2 = v * v
+		case CameTo:
+			bad = bad || !(f.LowM <= f.HighM) || len(s.WayM) == 0
 		}
 		if bad {
 			return fmt.Errorf("%w: fact %d", ErrIncident, i+1)
@@ -165,6 +169,8 @@ func (f *readyFact) miss(p *Pull) float64 {
 		return over(held, p.leastBefore())
 	case FoundAt:
 		return f.missThrown(p)
+	case CameTo:
+		return max(0, f.LowM-p.cameM, p.cameM-f.HighM)
 	}
 	return math.Inf(1)
 }
@@ -344,6 +350,9 @@ func (f *readyFact) mayEnd(parts []Part, below uint64) bool {
 
 // leastBefore is leastN as it was before an earlier pull took of the strengths.
 func (p *Pull) leastBefore() float64 {
+	if p.heldN > 0 {
+		return p.heldN
+	}
 	least := math.Inf(1)
 	for i, w := range p.worstN {
 		if p.yields>>i&1 == 0 {

@@ -20,8 +20,11 @@ type Incident struct {
 	Parts  []Part
 	Inputs map[string]Dist // figures of the rig that are in doubt, by id
 	Reads  []string        // the inputs that Pull is given, in its order; others take no dimension
-	// Pull is what the figures make of the rig. It depends on them alone and is asked by
-	// many at once; what it writes is all it may change.
+	// WayM are places along the way, m, rising: the pull is followed from one to the next.
+	// None: the casualty is at one place.
+	WayM []float64
+	// Pull is what the figures make of the rig, at the place of p. It depends on them alone
+	// and is asked by many at once; what it writes is all it may change.
 	Pull   func(x []float64, p *Pull)
 	Change func(x []float64, p *Pull) // the same rig with one thing done otherwise; nil: nothing
 	Flying Dist                       // share of the stored energy that a thrown part takes
@@ -56,14 +59,18 @@ type Weak struct {
 
 // Pull is a rig in numbers. Its loads go up with one line tension.
 type Pull struct {
-	EndN    float64   // line tension that is reached if nothing fails; +Inf: rises without end
+	Place   int       // index into WayM; 0 if there is none. It is set before anybody is asked
+	EndN    float64   // line tension that is reached if nothing fails; +Inf, of a pull at one place: rises without end
 	StallN  float64   // at which the winch stalls
 	Factors []float64 // load of each part over the line tension
 	JPerN2  float64   // energy stored in the lines over the square of the line tension
 	Left    []float64 // share of its strength that an earlier pull left each part, which the factors have in them; 1 before anybody writes it
+	Real    []float64 // load of each part over the one that the factors give, which are against one strength; 1 before anybody writes it
 	BeforeN float64   // at which the winch stalled in an earlier pull; 0: at StallN
 	Layer   float64   // on the drum; 0: not known
 	worstN  []float64 // line tension at which each part fails
+	heldN   float64   // of a pull that is followed: the least tension at which a part would have failed in an earlier one
+	cameM   float64   // of a pull that is followed: where a part failed, or where it was over
 	flying  float64
 	first   int   // of the parts, the one that fails at the least tension
 	ways    []int // of the parts that are below strength: which way
@@ -77,6 +84,7 @@ type Trial struct {
 	Later    int     // part that would fail first if the tension rose without end
 	TensionN float64 // line tension at failure, or at the end
 	LoadN    float64 // on the part that fails first, then; NaN: none does
+	CameM    float64 // where along the way that was; 0 of a pull at one place
 	Changed  bool    // a part fails with the change
 	Below    uint64  // bit i: part i is below strength; bit jerk: the line was jerked
 	Way      int     // 1 and on: the way in which the part that fails first is weak; 0: it is sound, or has but one
@@ -104,6 +112,7 @@ type setup struct {
 	parts  []int // dimension of each part's strength
 	ways   []int // dimension that chooses among a part's ways of being weak; -1: it has but one
 	jerk   place
+	jerkAt place // where along the way, as a share of it
 	byID   []int // parts by id
 	facts  []readyFact
 	hard   uint64 // facts that are observed
@@ -140,6 +149,7 @@ func ready(in *Incident) (*setup, error) {
 		ask("way "+p.ID, len(p.Weak) > 1)
 	}
 	ask("jerk", in.Jerked > 0 && in.Jerk.Scatters())
+	ask("jerk place", in.Jerked > 0 && len(in.WayM) > 0)
 	if err := s.readFacts(); err != nil {
 		return nil, err
 	}
@@ -175,7 +185,7 @@ func (s *setup) places(dim func(id string) int) {
 	}
 	slices.SortFunc(s.byID, func(a, b int) int { return cmp.Compare(in.Parts[a].ID, in.Parts[b].ID) })
 	s.flying.dim = dim("flying")
-	s.jerk = place{dim("jerk"), in.Jerk}
+	s.jerk, s.jerkAt = place{dim("jerk"), in.Jerk}, place{dim("jerk place"), unit}
 }
 
 // jerk is the bit of a combination of states that stands for a jerk.
@@ -228,18 +238,41 @@ func strengthID(p *Part) string {
 // trier draws trials for one goroutine.
 type trier struct {
 	*setup
-	x     []float64
-	pull  Pull
-	other Pull // the same with the change
+	x      []float64
+	pull   Pull
+	other  Pull    // the same with the change
+	course *course // nil: the pull is not followed
+	turn   *course // the same with the change
+	over   *Pull   // what facts are asked of
 }
 
 func (s *setup) trier() *trier {
 	n := len(s.Parts)
-	t := &trier{setup: s, x: make([]float64, len(s.inputs)),
-		pull:  Pull{Factors: make([]float64, n), Left: make([]float64, n), worstN: make([]float64, n), ways: make([]int, n)},
-		other: Pull{Factors: make([]float64, n), worstN: make([]float64, n)}}
-	fill(t.pull.Left, 1)
+	t := &trier{setup: s, x: make([]float64, len(s.inputs)), pull: newPull(n), other: newPull(n)}
+	t.pull.ways = make([]int, n)
+	t.over = &t.pull
+	if len(s.WayM) > 0 {
+		t.course, t.turn = newCourse(s.Incident, t.pull.worstN, t.pull.ways), newCourse(s.Incident, t.pull.worstN, t.pull.ways)
+		t.over = &t.course.pull
+	}
 	return t
+}
+
+// newPull is a pull of so many parts that nobody has written to.
+func newPull(parts int) Pull {
+	p := Pull{Factors: make([]float64, parts), Left: make([]float64, parts), Real: make([]float64, parts), worstN: make([]float64, parts)}
+	fill(p.Left, 1)
+	fill(p.Real, 1)
+	return p
+}
+
+// take takes over what a rig is without a change, and the strengths.
+func (p *Pull) take(q *Pull) {
+	factors, left, real, worstN := p.Factors, p.Left, p.Real, p.worstN
+	*p = *q
+	p.Factors, p.Left, p.Real, p.worstN = factors, left, real, worstN
+	copy(p.Factors, q.Factors)
+	copy(p.worstN, q.worstN)
 }
 
 // try is the trial that a point gives with these parts below strength. of is the
@@ -255,7 +288,9 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 		t.x[i] = figure(p)
 	}
 	p := &t.pull
-	t.Pull(t.x, p)
+	if t.course == nil {
+		t.Pull(t.x, p)
+	}
 	for i := range t.Parts {
 		at := place{t.parts[i], t.state(i, below, figure)}
 		if !at.dist.Scatters() {
@@ -263,26 +298,18 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 		}
 		p.worstN[i] = figure(at)
 	}
-	p.below = below
-	calmN, jerked := p.EndN, 1.0
+	jerked := 1.0
 	if below>>jerk&1 == 1 {
 		jerked = figure(t.jerk)
 	}
-	p.EndN *= jerked
 	out := Trial{Below: below, weight: 1}
-	if t.Change != nil {
-		q, factors, worstN := &t.other, t.other.Factors, t.other.worstN
-		*q = *p
-		q.EndN, q.Factors, q.worstN = calmN, factors, worstN
-		copy(q.Factors, p.Factors)
-		copy(q.worstN, p.worstN)
-		t.Change(t.x, q)
-		q.EndN *= jerked
-		q.weakest(t.Parts)
-		out.Changed, out.broken = q.fails(), q.broken()
+	if t.course == nil {
+		t.stays(jerked, &out)
+	} else {
+		t.follows(jerked, figure, &out)
 	}
-	p.weakest(t.Parts)
-	p.flying = figure(t.flying)
+	p = t.over
+	p.below, p.flying = below, figure(t.flying)
 	out.First, out.Later, out.TensionN, out.LoadN = -1, p.first, p.EndN, math.NaN()
 	out.broken = out.broken || p.broken()
 	if p.fails() {
@@ -297,6 +324,46 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 		}
 	}
 	return out
+}
+
+// stays is the pull at one place.
+func (t *trier) stays(jerked float64, out *Trial) {
+	p := &t.pull
+	calmN := p.EndN
+	p.EndN *= jerked
+	if t.Change != nil {
+		q := &t.other
+		q.take(p)
+		q.EndN = calmN
+		t.Change(t.x, q)
+		q.EndN *= jerked
+		q.weakest(t.Parts)
+		out.Changed, out.broken = q.fails(), q.broken()
+	}
+	p.weakest(t.Parts)
+}
+
+// follows is the pull that is followed.
+func (t *trier) follows(jerked float64, figure func(place) float64, out *Trial) {
+	c, share := t.course, 0.0
+	if jerked > 1 {
+		share = figure(t.jerkAt)
+	}
+	c.ask(func(p *Pull) { t.Pull(t.x, p) })
+	if t.Change != nil {
+		t.turn.ask(func(p *Pull) {
+			if p.Place < c.asked {
+				p.take(&c.at[p.Place])
+			} else {
+				t.Pull(t.x, p)
+			}
+			t.Change(t.x, p)
+		})
+		t.turn.follow(jerked, share)
+		out.Changed, out.broken = t.turn.pull.fails(), t.turn.pull.broken()
+	}
+	_, out.CameM = c.follow(jerked, share)
+	c.pull.cameM = out.CameM
 }
 
 // state is how a part's strength scatters in its state, and notes in which way it is
@@ -322,13 +389,20 @@ var unit = Dist{uniform, 0, 0, 1}
 
 // weakest turns the strengths into line tensions and finds the least.
 func (p *Pull) weakest(parts []Part) {
-	p.first, p.yields = -1, 0
 	for i, f := range p.Factors {
 		if f > 0 {
 			p.worstN[i] /= f
 		} else {
 			p.worstN[i] = math.Inf(1)
 		}
+	}
+	p.least(parts)
+}
+
+// least finds the part with the least line tension at which it fails.
+func (p *Pull) least(parts []Part) {
+	p.first, p.yields = -1, 0
+	for i := range p.worstN {
 		if parts[i].Yields {
 			p.yields |= 1 << i
 		} else if p.first < 0 || p.worstN[i] < p.worstN[p.first] {
@@ -340,7 +414,7 @@ func (p *Pull) weakest(parts []Part) {
 // loadN is the load on the part that fails first when it does: the factors have in them
 // what an earlier pull took of its strength, which is no load.
 func (p *Pull) loadN() float64 {
-	return p.worstN[p.first] * p.Factors[p.first] * p.Left[p.first]
+	return p.worstN[p.first] * p.Factors[p.first] * p.Left[p.first] * p.Real[p.first]
 }
 
 // broken reports whether a figure of the pull is none.
@@ -360,7 +434,7 @@ func (t *trier) violation() float64 {
 	g := math.Inf(-1)
 	for i := range t.facts {
 		if t.hard>>i&1 == 1 {
-			g = max(g, t.facts[i].miss(&t.pull))
+			g = max(g, t.facts[i].miss(t.over))
 		}
 	}
 	return g

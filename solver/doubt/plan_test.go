@@ -1,6 +1,7 @@
 package doubt_test
 
 import (
+	"context"
 	"io/fs"
 	"math"
 	"slices"
@@ -171,6 +172,35 @@ func TestADoubtThatCannotBeDrawnIsNamed(t *testing.T) {
 
 func setMass(p *plan.Plan, kg float64) {
 	p.Site.Vehicles[0].Mass = quantity.Mass(kg)
+}
+
+// A line that a winch pays out as a hold-back hauls nothing: loads go up with the one line
+// that is hauled, so that the resistance is drawn, and what happened is reconstructed.
+func TestAHoldBackIsNotHauled(t *testing.T) {
+	p := seen(t, slingBroken)
+	p.Site.Ground.Slope, p.Site.Ground.Downhill = plan.Known(quantity.Degrees(8)), plan.Known(quantity.Degrees(90))
+	v := p.Site.Vehicles[1]
+	v.ID, v.Name, v.At, v.Bearing = "V3", "Holder", plan.Point{X: p.Site.Vehicles[0].At.X - 14, Y: p.Site.Vehicles[0].At.Y}, 90
+	p.Site.Vehicles = append(p.Site.Vehicles, v)
+	l := p.Rigs[0].Lines[0]
+	l.ID, l.Name, l.Use, l.Joins, l.Connector = "L9", "", plan.UseHoldBack, nil, plan.Connector{}
+	l.Path = []plan.Port{{Thing: "V3", Point: plan.PortWinch}, {Thing: "V1", Point: "rear"}}
+	p.Rigs[0].Lines = append(p.Rigs[0].Lines, l)
+	a := solver.Assess(p, "R1")
+	held := 0
+	for _, u := range a.Lines {
+		if u.Held {
+			held++
+		}
+	}
+	require.Equal(t, 1, held, "the holder's winch pays out")
+	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 16, Seed: 1, Workers: 1})
+	require.NoError(t, err)
+	assert.Contains(t, c.Columns, "resistance_n")
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	_, err = doubt.Reconstruct(p, "R1", doubt.Request{Context: ctx, Per: 16, Seed: 1, Workers: 2})
+	assert.ErrorIs(t, err, context.Canceled, "it is begun, and given up")
 }
 
 // BenchmarkSamples is 16 384 samples of the redirect by two workers: with two figures in

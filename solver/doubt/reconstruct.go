@@ -17,7 +17,8 @@ import (
 var ErrNoEvidence = errors.New("doubt: nothing was seen or told of the rig")
 
 // Reconstruction is what the evidence of a rig says of what may have happened, under
-// assumptions that stand beside it. The casualty is where the plan has it.
+// assumptions that stand beside it. The casualty is where the plan has it, or is followed
+// along its way from there.
 type Reconstruction struct {
 	Rig        plan.ID
 	Seed       uint64
@@ -31,7 +32,9 @@ type Reconstruction struct {
 	Blocked    []int       // of Pins that say what failed, of which no strength is known: there is no answer
 	Contradict [][2]int    // of Pins
 	Without    []part.Part // parts of which load or strength is not known: they are no candidates
-	Refused    float64     // share of draws in which the rig would be refused: the likely figures stand in
+	Unknown    []part.Part // parts of which no strength is known in some draws farther along the way: the one at first stands in
+	Refused    float64     // share of draws in which the rig would be refused, at the place where it most often is: the likely figures stand in
+	ToM        float64     // how far along its way the pull was followed, by the places of the request that are computed; 0: it was not
 	Answer     Answer
 	Ratios     []CandidateRatio // of the candidates of Answer, in their order
 	Moments    []Moment         // of the same
@@ -51,17 +54,20 @@ type CandidateRatio struct {
 type Moment struct {
 	TensionN [3]float64 // of the line at the winch
 	LoadN    [3]float64 // on the part that failed; NaN of no part too
+	AtM      [3]float64 // where along the way the casualty was; 0 of a pull that was not followed
 }
 
 // moment is that of a candidate.
 func (s *Sample) moment(c *Candidate) (m Moment) {
 	fill(m.TensionN[:], math.NaN())
 	fill(m.LoadN[:], math.NaN())
+	fill(m.AtM[:], math.NaN())
 	if !(c.Posterior.Value >= leastMoment) {
 		return m
 	}
 	weight := Both(s.Is(*c), s.Weight())
 	copy(m.TensionN[:], s.Bands(weight, 0.05, 0.5, 0.95))
+	copy(m.AtM[:], s.bandsOf(func(t *Trial) float64 { return t.CameM }, weight, 0.05, 0.5, 0.95))
 	if c.Part != "" {
 		copy(m.LoadN[:], s.bandsOf(func(t *Trial) float64 { return t.LoadN }, weight, 0.05, 0.5, 0.95))
 	}
@@ -79,10 +85,11 @@ type NamedChange struct {
 	Changed
 }
 
-// Change is one thing done otherwise: a plan with the same rig.
+// Change is one thing done otherwise: a plan with the same rig, and how its pull goes on.
 type Change struct {
-	Name string
-	Plan *plan.Plan
+	Name  string
+	Plan  *plan.Plan
+	Along []WayPoint // at the places of the request
 }
 
 // Request is how a rig is drawn, and what is asked of a reconstruction. Who wants to show
@@ -95,7 +102,7 @@ type Request struct {
 	Workers int
 	Changes []Change
 	Typed   bool       // of a plan that is drawn: only what it says itself is in doubt
-	Along   []WayPoint // of a plan that is drawn: the pull, from where it is drawn on; none: that alone
+	Along   []WayPoint // the pull, from where it is drawn on; none: that alone
 }
 
 // WayPoint is a plan with the casualty some way along its way out.
@@ -113,11 +120,14 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	if !ok || !r.Incident.Seen() {
 		return nil, ErrNoEvidence
 	}
-	m, err := newModel(p, rig, q)
+	m, err := newModel(p, rig, q, q.Along)
 	if err != nil {
 		return nil, err
 	}
-	out := &Reconstruction{Rig: rig, Seed: q.Seed, NotDrawn: m.not, Without: m.without, Refused: m.Refused}
+	out := &Reconstruction{Rig: rig, Seed: q.Seed, NotDrawn: m.not, Without: m.without, Unknown: m.unknown}
+	for _, place := range m.places() {
+		out.Refused, out.ToM = max(out.Refused, place.Refused), place.atM
+	}
 	in := m.incident(out)
 	in.Context = q.Context
 	s, err := Take(in, q.Per, q.Seed, q.Workers)
@@ -193,6 +203,9 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 	out.JerkPrior, out.NonePrior = in.Jerked, n.None.Or(facts.DoubtPriorNone.Value())
 	if in.Jerked > 0 {
 		out.Assumed = append(out.Assumed, Assumption{What: "jerk", Dist: in.Jerk, Fact: facts.DoubtJerk})
+		if len(m.later) > 0 {
+			out.Assumed = append(out.Assumed, Assumption{What: "jerk-place", Dist: unit})
+		}
 	}
 	in.Facts, out.Pins = m.evidence(m.sure[ansJPerN2] > 0, m.sure[ansLayer])
 	out.Contradict, out.Blocked = Contradictions(out.Pins), blocked(out.Pins)
@@ -211,6 +224,11 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 		}
 		in.Parts, out.Priors = append(in.Parts, p), append(out.Priors, priors...)
 		out.Assumed = append(out.Assumed, Assumption{What: "strength", Part: g.id, Dist: sound, Fact: row})
+	}
+	if len(m.later) > 0 {
+		for _, place := range m.places() {
+			in.WayM = append(in.WayM, place.atM)
+		}
 	}
 	in.Pull = m.pull(in)
 	return in
@@ -250,11 +268,11 @@ func (m *rigModel) pull(in *Incident) func(x []float64, p *Pull) {
 	if m.stall == "" {
 		stall = -1
 	}
-	own := len(m.figures)
+	own, places := len(m.figures), m.places()
 	return func(x []float64, p *Pull) {
 		var room [rigAnswers + 64]float64
-		y := room[:len(m.sure)]
-		m.answers(x[:own], y)
+		y, place := room[:len(m.sure)], places[p.Place]
+		place.answers(x[:own], y)
 		low, likely, high := math.Exp(y[ansLow]), math.Exp(y[ansLikely]), math.Exp(y[ansHigh])
 		low = min(low, likely, high)
 		high = max(low, likely, high)
@@ -269,6 +287,7 @@ func (m *rigModel) pull(in *Incident) func(x []float64, p *Pull) {
 		if before >= 0 {
 			p.BeforeN = p.StallN * x[before]
 		}
+		copy(p.Real, place.real)
 		for i := range m.groups {
 			p.Factors[i] = max(0, y[rigAnswers+i])
 			if m.groups[i].yields {
@@ -320,7 +339,10 @@ func (out *Reconstruction) ask(s *Sample, q Request) error {
 // pulls like this one.
 func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request, answered bool) NamedChange {
 	out := NamedChange{Change: c}
-	o, err := newModel(c.Plan, rig, q)
+	o, err := newModel(c.Plan, rig, q, c.Along)
+	if err == nil && len(o.later) < len(m.later) {
+		err = ErrNotComputed // farther on
+	}
 	if err != nil {
 		out.Err = err
 		return out
@@ -383,6 +405,7 @@ func (m *rigModel) changing(in *Incident, o *rigModel, from, where []int, scale 
 			r.own = append(r.own, x[k])
 		}
 		r.own = append(r.own, x[len(m.figures):len(in.Reads)]...)
+		r.pull.Place = p.Place
 		inner(r.own, &r.pull)
 		p.EndN, p.StallN = r.pull.EndN, r.pull.StallN
 		fill(p.Factors, 0)

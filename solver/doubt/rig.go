@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -56,8 +57,16 @@ type rigModel struct {
 	pool    sync.Pool
 	surface *surface // nil: the rig itself is asked
 	dists   []Dist
-	sure    []float64 // the answers for the likely figures, where one that is asked for is refused
-	Refused float64   // share of the points in which it is
+	sure    []float64       // the answers for the likely figures, where one that is asked for is refused
+	Refused float64         // share of the points in which it is
+	drawn   *solver.Figures // as the figures stand
+	atM     float64         // where along its way the casualty is
+	shift   []float64       // of each figure: by how much it is another there than at the first place
+	real    []float64       // of each group: load over the one that its factor gives, which is against one strength at all places
+	first   *rigModel       // of a place farther on; else nil
+	losing  sync.Mutex
+	unknown []part.Part // farther on, see lost
+	later   []*rigModel // the same rig at the places that follow; none: its pull is not followed
 }
 
 // asker is a prepared rig of one goroutine.
@@ -68,10 +77,10 @@ type asker struct {
 	f   solver.Figures
 }
 
-// newModel makes a rig ready: its groups are those of its figures as they stand.
-func newModel(p *plan.Plan, rig plan.ID, r Request) (*rigModel, error) {
+// newModel makes a rig ready: its groups are those of its figures as they stand, at every
+// place of the way that is followed.
+func newModel(p *plan.Plan, rig plan.ID, r Request, along []WayPoint) (*rigModel, error) {
 	q, stated := dressed(p, rig)
-	efficiency := stated.efficiency
 	m := &rigModel{plan: q, was: p, rig: rig}
 	if !stated.own {
 		m.stall = facts.DoubtStallElectric
@@ -79,47 +88,130 @@ func newModel(p *plan.Plan, rig plan.ID, r Request) (*rigModel, error) {
 			m.stall = row
 		}
 	}
-	a, err := m.asker(efficiency)
-	if err != nil {
+	if err := m.open(stated); err != nil {
 		return nil, err
+	}
+	m.gather(m.drawn.Parts)
+	for _, d := range m.figures {
+		m.dists = append(m.dists, d.Dist)
+	}
+	for i := 1; i < len(along) && m.follows(along[i]); i++ {
+		continue
+	}
+	places := m.places()
+	for k := range places {
+		places[k].groups = m.groups
+		for i := range m.groups {
+			_, real, _ := m.groups[i].factor(places[k].drawn, places[k].first)
+			places[k].real = append(places[k].real, real)
+		}
+		if !places[k].settle() {
+			if k == 0 {
+				return nil, ErrNotComputed
+			}
+			m.later, places = m.later[:k-1], places[:k]
+			break
+		}
+	}
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range max(1, min(r.Workers, len(places))) {
+		all.Go(func() {
+			for k := int(next.Add(1)) - 1; k < len(places); k = int(next.Add(1)) - 1 {
+				places[k].fit(r)
+			}
+		})
+	}
+	all.Wait()
+	if r.given() {
+		return nil, r.Context.Err()
+	}
+	for k, place := range m.later { // a rig that must be asked itself at each of them is asked too often
+		if place.surface == nil && len(m.dists) > 0 {
+			m.later = m.later[:k]
+			break
+		}
+	}
+	slices.SortFunc(m.unknown, func(a, b part.Part) int { return strings.Compare(a.ID, b.ID) })
+	return m, nil
+}
+
+// places are the rig at the first place and at those that follow.
+func (m *rigModel) places() []*rigModel { return append([]*rigModel{m}, m.later...) }
+
+// open prepares the rig and asks it with its figures as they stand.
+func (m *rigModel) open(stated dressing) error {
+	a, err := m.asker(stated.efficiency)
+	if err != nil {
+		return err
 	}
 	m.figures, m.not = a.own, a.not
 	if err := a.q.Ask(&a.f); err != nil {
-		return nil, err
+		return err
 	}
 	f := &a.f
-	if len(f.Lines) > 1 {
-		return nil, ErrTwoLines
+	if lines, _ := hauled(f); lines > 1 {
+		return ErrTwoLines
 	}
 	if !f.Move.Known || !(f.Move.Tension > 0) || !f.Stall.Known || !(f.Stall.Tension > 0) || !f.Resistance.Known || !(f.Resistance.Planned > 0) || !f.Resistance.Breakaway.Known {
-		return nil, ErrNotComputed
+		return ErrNotComputed
 	}
-	m.gather(f.Parts)
 	m.pool.New = func() any {
-		a, err := m.asker(efficiency)
+		a, err := m.asker(stated.efficiency)
 		if err != nil { // it was prepared before
 			return (*asker)(nil)
 		}
 		return a
 	}
-	for _, d := range m.figures {
-		m.dists = append(m.dists, d.Dist)
+	m.drawn = f
+	return nil
+}
+
+// follows adds a place of the way; false: the rig is not computed there with the same
+// figures.
+func (m *rigModel) follows(at WayPoint) bool {
+	q, stated := dressed(at.Plan, m.rig)
+	same := *q
+	same.Site.Ground = m.plan.Site.Ground
+	o := &rigModel{plan: &same, was: at.Plan, rig: m.rig, atM: at.AtM, dists: m.dists, first: m}
+	if o.open(stated) != nil || len(o.figures) != len(m.figures) {
+		return false
 	}
+	for i := range o.figures {
+		if o.figures[i].id() != m.figures[i].id() {
+			return false
+		}
+		o.shift = append(o.shift, o.figures[i].at-m.figures[i].at)
+	}
+	lacked := func(p part.Part) bool { // what has no strength at first has none that counts
+		return slices.ContainsFunc(m.drawn.Parts, func(q part.Part) bool { return q.ID == p.ID && q.Status != part.Slack && !hasStrength(&q) })
+	}
+	m.gather(slices.DeleteFunc(slices.Clone(o.drawn.Parts), lacked))
+	m.later = append(m.later, o)
+	return true
+}
+
+// settle asks the rig for its likely figures; false: it is not computed with them.
+func (m *rigModel) settle() bool {
 	m.sure = make([]float64, rigAnswers+len(m.groups))
 	x := make([]float64, len(m.dists))
 	for i, d := range m.dists {
 		x[i] = d.OfNormal(0)
 	}
-	if !m.ask(x, m.sure) {
-		return nil, ErrNotComputed
+	return m.ask(x, m.sure)
+}
+
+// fit lays a surface through the rig's answers, if its figures scatter. Farther on, where
+// the rig itself is never asked again, what it is refused at in the tails is not drawn.
+func (m *rigModel) fit(r Request) {
+	if len(m.dists) == 0 {
+		return
 	}
-	if len(m.dists) > 0 {
-		m.surface, m.Refused, _ = fit(m.dists, len(m.sure), func(x, y []float64) bool { return !r.given() && m.ask(x, y) }, m.mayBeOut)
+	var drawn float64
+	m.surface, m.Refused, drawn, _ = fit(m.dists, len(m.sure), func(x, y []float64) bool { return !r.given() && m.ask(x, y) }, m.mayBeOut)
+	if m.first != nil {
+		m.Refused = drawn
 	}
-	if r.given() {
-		return nil, r.Context.Err()
-	}
-	return m, nil
 }
 
 // mayBeOut is by how much a surface may be out in an answer. A logarithm may be near
@@ -152,9 +244,12 @@ func (m *rigModel) asker(efficiency map[plan.ID]facts.ID) (*asker, error) {
 	return a, nil
 }
 
-// gather makes groups of the parts that may give.
+// gather makes groups of the parts that may give, beside those that there are.
 func (m *rigModel) gather(parts []part.Part) {
 	at := map[string]int{}
+	for k := range m.groups {
+		at[m.groups[k].id] = k
+	}
 	for i := range parts {
 		p := &parts[i]
 		id := p.ID
@@ -167,8 +262,10 @@ func (m *rigModel) gather(parts []part.Part) {
 		switch {
 		case p.Status == part.Slack:
 			continue
-		case !p.Move.Known || !p.Ultimate.Known || !(p.Ultimate.Likely > 0):
-			if p.Kind != part.KindSlide {
+		case !hasStrength(p) && m.isMember(id, p.ID):
+			continue // farther on: see lost
+		case !hasStrength(p):
+			if p.Kind != part.KindSlide && !slices.ContainsFunc(m.without, func(q part.Part) bool { return q.ID == p.ID }) {
 				m.without = append(m.without, *p)
 			}
 			continue
@@ -184,6 +281,17 @@ func (m *rigModel) gather(parts []part.Part) {
 	slices.SortFunc(m.groups, func(a, b group) int { return strings.Compare(a.id, b.id) })
 }
 
+// hasStrength reports whether load and strength of a part are known.
+func hasStrength(p *part.Part) bool {
+	return p.Move.Known && p.Ultimate.Known && p.Ultimate.Likely > 0
+}
+
+// isMember reports whether a part stands for a group that there is.
+func (m *rigModel) isMember(of, id string) bool {
+	k := slices.IndexFunc(m.groups, func(g group) bool { return g.id == of })
+	return k >= 0 && m.groups[k].members[id]
+}
+
 // ask is what the rig answers for figures; false: it is refused.
 func (m *rigModel) ask(x, y []float64) bool {
 	a := m.pool.Get().(*asker)
@@ -192,7 +300,11 @@ func (m *rigModel) ask(x, y []float64) bool {
 	}
 	defer m.pool.Put(a)
 	for i := range x {
-		a.own[i].set(x[i])
+		if m.shift == nil {
+			a.own[i].set(x[i])
+		} else {
+			a.own[i].set(x[i] + m.shift[i])
+		}
 	}
 	f := &a.f
 	if a.q.Ask(f) != nil || !f.Move.Known || !(f.Move.Tension > 0) || !f.Stall.Known || !f.Resistance.Breakaway.Known || !(f.Resistance.Breakaway.Low > 0) {
@@ -203,12 +315,17 @@ func (m *rigModel) ask(x, y []float64) bool {
 	y[ansLow], y[ansHigh] = math.Log(float64(b.Low)), math.Log(float64(b.High))
 	y[ansLikely] = math.Log(float64(min(max(b.Likely, b.Low), b.High)))
 	y[ansStall], y[ansLayer] = math.Log(float64(f.Stall.Tension)), 0
-	if len(f.Lines) == 1 && m.pinned(plan.PinLayer) { // it goes by steps, which lie on no surface: asked for by nothing else
-		y[ansLayer] = float64(f.Lines[0].Layer)
+	if m.layered() {
+		of := f
+		if m.first != nil || len(m.later) > 0 { // from place to place it is another, and hardly with the figures
+			of = m.drawn
+		}
+		_, layer := hauled(of)
+		y[ansLayer] = float64(layer)
 	}
 	y[ansJPerN2] = m.energy(f)
 	for i := range m.groups {
-		factor, ok := m.groups[i].factor(f)
+		factor, _, ok := m.groups[i].factor(f, m.first)
 		if !ok {
 			return false
 		}
@@ -219,6 +336,23 @@ func (m *rigModel) ask(x, y []float64) bool {
 	}
 	return true
 }
+
+// hauled are how many lines a winch hauls, and on which layer of its drum the first of them
+// lies; 0: that is not known.
+func hauled(f *solver.Figures) (lines, layer int) {
+	for i := range f.Lines {
+		if l := &f.Lines[i]; !l.Held {
+			if lines++; lines == 1 {
+				layer = l.Layer
+			}
+		}
+	}
+	return lines, layer
+}
+
+// layered reports whether a layer was seen: it goes by steps, which lie on no surface, and
+// is asked for by nothing else.
+func (m *rigModel) layered() bool { return m.pinned(plan.PinLayer) }
 
 // pinned reports whether evidence of a kind was noted.
 func (m *rigModel) pinned(kind string) bool {
@@ -231,8 +365,10 @@ func (m *rigModel) pinned(kind string) bool {
 const leastFactor = 1e-6
 
 // factor is the load of a group over the line tension, against its strength as the
-// figures stand at first.
-func (g *group) factor(f *solver.Figures) (most float64, ok bool) {
+// figures stand at first, and by how much that is more, with which it is the load itself.
+// Farther on, of first, a strength that is not known there is that one.
+func (g *group) factor(f *solver.Figures, first *rigModel) (most, real float64, ok bool) {
+	real = 1
 	for i := range f.Parts {
 		p := &f.Parts[i]
 		if !g.members[p.ID] {
@@ -241,12 +377,32 @@ func (g *group) factor(f *solver.Figures) (most float64, ok bool) {
 		switch {
 		case p.Status == part.Slack:
 			continue
-		case !p.Move.Known || !p.Ultimate.Known || !(p.Ultimate.Likely > 0):
-			return 0, false
+		case !p.Move.Known:
+			return 0, 1, false
 		}
-		most = max(most, float64(p.Move.Force/f.Move.Tension*g.likely()/p.Ultimate.Likely))
+		strength := p.Ultimate.Likely
+		if !hasStrength(p) {
+			if first == nil {
+				return 0, 1, false
+			}
+			first.lost(p)
+			strength = g.likely()
+		}
+		if x := float64(p.Move.Force / f.Move.Tension * g.likely() / strength); x > most {
+			most, real = x, float64(strength/g.likely())
+		}
 	}
-	return most, true
+	return most, real, true
+}
+
+// lost notes a part of which no strength is known somewhere on the way, though it is at
+// first.
+func (m *rigModel) lost(p *part.Part) {
+	m.losing.Lock()
+	defer m.losing.Unlock()
+	if !slices.ContainsFunc(m.unknown, func(q part.Part) bool { return q.ID == p.ID }) {
+		m.unknown = append(m.unknown, *p)
+	}
 }
 
 // likely is the strength that factors of a group are against.

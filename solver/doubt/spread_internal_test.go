@@ -58,7 +58,7 @@ func TestSlopeScattersAlongTheWay(t *testing.T) {
 	kind, figures := scatterOf(t, p, "slope_deg").Dist.Words()
 	assert.Equal(t, "normal", kind)
 	assert.Equal(t, []float64{0, 1.5}, figures)
-	m, err := newModel(p, "R1", Request{})
+	m, err := newModel(p, "R1", Request{}, nil)
 	require.NoError(t, err)
 	a, err := m.asker(nil)
 	require.NoError(t, err)

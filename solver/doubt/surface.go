@@ -64,9 +64,9 @@ func (s *surface) at(x, out []float64) {
 
 // fit fits a surface to what ask answers for figures that scatter as dists do, and
 // tries it elsewhere. False: they do not lie on one: one is out by more than most says of
-// it and its figure. An answer that ask does not have is left out; refused is the share of
-// those.
-func fit(dists []Dist, answers int, ask func(x, y []float64) bool, most func(answer int, is float64) float64) (s *surface, refused float64, ok bool) {
+// it and its figure. An answer that ask does not have is left out; refused is the share
+// of those, drawn the share where figures scatter.
+func fit(dists []Dist, answers int, ask func(x, y []float64) bool, most func(answer int, is float64) float64) (s *surface, refused, drawn float64, ok bool) {
 	d := len(dists)
 	s = &surface{mid: make([]float64, d), half: make([]float64, d), terms: make([][]float64, answers)}
 	for i, x := range dists {
@@ -79,23 +79,23 @@ func fit(dists []Dist, answers int, ask func(x, y []float64) bool, most func(ans
 	}
 	rows, ys, none := samplePoints(dists, n, 0, answers, ask)
 	tried, tys, noneTried := samplePoints(dists, fitTried, 1, answers, ask)
-	refused = float64(none+noneTried) / float64(n+fitTried)
+	refused, drawn = float64(none+noneTried)/float64(n+fitTried), float64(noneTried)/fitTried
 	if refused > fitRefused || len(rows) < 2*termCount(d) {
-		return nil, refused, false
+		return nil, refused, drawn, false
 	}
 	if !s.solve(rows, ys) {
-		return nil, refused, false
+		return nil, refused, drawn, false
 	}
 	got := make([]float64, answers)
 	for k, x := range tried {
 		s.at(x, got)
 		for a := range got {
 			if !(math.Abs(got[a]-tys[k][a]) <= most(a, tys[k][a])) {
-				return nil, refused, false
+				return nil, refused, drawn, false
 			}
 		}
 	}
-	return s, refused, true
+	return s, refused, drawn, true
 }
 
 // samplePoints asks for n points of a set: the first spreads evenly as far as the tails

@@ -19,7 +19,7 @@ func TestSurfaceOfAQuadratic(t *testing.T) {
 	dists := []Dist{{normal, 5, 0.5, 0}, {uniform, -1, 0, 3}}
 	f := func(x, y []float64) bool { y[0] = 3 + x[0] - 2*x[1] + x[0]*x[1] + x[1]*x[1]/7; return true }
 	most := func(_ int, is float64) float64 { return 0.005 * math.Abs(is) }
-	s, refused, ok := fit(dists, 1, f, most)
+	s, refused, _, ok := fit(dists, 1, f, most)
 	require.True(t, ok)
 	assert.Zero(t, refused)
 	var got, want [1]float64
@@ -28,9 +28,9 @@ func TestSurfaceOfAQuadratic(t *testing.T) {
 		f(x, want[:])
 		assert.InDelta(t, want[0], got[0], 1e-9)
 	}
-	_, _, ok = fit(dists, 1, func(x, y []float64) bool { y[0] = math.Floor(x[1]); return true }, most)
+	_, _, _, ok = fit(dists, 1, func(x, y []float64) bool { y[0] = math.Floor(x[1]); return true }, most)
 	assert.False(t, ok, "steps")
-	_, refused, ok = fit(dists, 1, func(x, y []float64) bool { return x[1] < 2 }, most)
+	_, refused, _, ok = fit(dists, 1, func(x, y []float64) bool { return x[1] < 2 }, most)
 	assert.False(t, ok)
 	assert.InDelta(t, 0.25, refused, 0.1)
 }
@@ -57,7 +57,7 @@ func example(t *testing.T) *rigModel {
 	require.NoError(t, err)
 	p, err := plan.ParsePlan(raw)
 	require.NoError(t, err)
-	m, err := newModel(p, "R1", Request{})
+	m, err := newModel(p, "R1", Request{}, nil)
 	require.NoError(t, err)
 	return m
 }
@@ -132,7 +132,7 @@ func TestShippedRigsLieOnASurface(t *testing.T) {
 		p, err := plan.ParsePlan(raw)
 		require.NoError(t, err)
 		for i := range p.Rigs {
-			m, err := newModel(p, p.Rigs[i].ID, Request{})
+			m, err := newModel(p, p.Rigs[i].ID, Request{}, nil)
 			if err == nil {
 				assert.NotNil(t, m.surface, "%s %s: %v", file, p.Rigs[i].ID, m.ids())
 			}
@@ -150,7 +150,7 @@ func straight(t *testing.T, what ...plan.Pin) *rigModel {
 	require.NoError(t, err)
 	d := plan.Edit(p, "R1")
 	d.Site.Obstacles = nil
-	m, err := newModel(plan.WithIncident(d.Plan, 0, &plan.Incident{Pins: what, Jerk: plan.Known(0.0)}), "R1", Request{})
+	m, err := newModel(plan.WithIncident(d.Plan, 0, &plan.Incident{Pins: what, Jerk: plan.Known(0.0)}), "R1", Request{}, nil)
 	require.NoError(t, err)
 	return m
 }
