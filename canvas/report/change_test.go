@@ -83,3 +83,18 @@ func TestAnotherRigIsTried(t *testing.T) {
 func TestAFirstLookTriesNothing(t *testing.T) {
 	assert.Empty(t, found(t, "birch", 256, func(p *plan.Plan) *plan.Plan { return p }).Found.Changes)
 }
+
+// What was told twice, and not by whom, counts as two accounts: that is said. Of one who is
+// entered it is known.
+func TestWhoToldTwiceIsAskedFor(t *testing.T) {
+	told := func(source string) string {
+		return strings.Join(found(t, "ford", 64, func(p *plan.Plan) *plan.Plan {
+			first := plan.Pin{ID: "X", Kind: plan.PinFirst, Thing: "K1", Known: plan.KnownTold}
+			again := first
+			again.ID, again.Source = "Y", source
+			return plan.WithPin(plan.WithPin(p, 0, first), 0, again)
+		}).Cautions(), "\n")
+	}
+	assert.Contains(t, told(""), "whether these come from one source")
+	assert.NotContains(t, told("the driver"), "one source")
+}

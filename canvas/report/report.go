@@ -124,6 +124,9 @@ func (a *Report) Cautions() (all []string) {
 	for _, c := range f.Contradict {
 		say("recon-contradict", part.Text("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), part.Text("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))
 	}
+	if told := a.unsourced(); len(told) > 1 {
+		say("recon-sources", part.Text("list", strings.Join(told, "; ")))
+	}
 	if len(f.Without) > 0 {
 		say("recon-without", part.Text("list", partNames(w, f.Without, a.Names)))
 	}
@@ -151,6 +154,18 @@ func (a *Report) Cautions() (all []string) {
 		}
 	}
 	return all
+}
+
+// unsourced are the pins that were told and weigh, and of which it is not entered who told
+// them: each counts as an account of its own.
+func (a *Report) unsourced() (told []string) {
+	for i := range a.Found.Pins {
+		u := &a.Found.Pins[i]
+		if u.Weighs() && u.Pin.KnownAs() == plan.KnownTold && strings.TrimSpace(u.Pin.Source) == "" {
+			told = append(told, a.w.Pin(u.Pin, a.Names))
+		}
+	}
+	return told
 }
 
 // partNames are the names of parts.
