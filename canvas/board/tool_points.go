@@ -178,11 +178,11 @@ func seenAt(u *plan.Underlay, q *plan.PicturePoint) plan.Point {
 	return turnedAbout(u.At.Plus((q.Right-float64(size.X)/2)*u.Metres, (float64(size.Y)/2-q.Down)*u.Metres), u.At, u.Turn)
 }
 
-// overPoints shows the measured points of the picture while it is selected or they are
-// collected: each where it was measured, with a line to where the picture has it.
-func (b *Board) overPoints(v *draw.Overlay, u *plan.Underlay) {
-	t, armed := b.tool.(*pointsTool)
-	if !armed && (len(b.selection) != 1 || b.selection[0] != form.ThingUnderlay) {
+// over shows the measured points of the picture while it is selected or they are
+// collected: each where it was measured, with a line to where the picture has it. No tool:
+// none are collected.
+func (t *pointsTool) over(b *Board, v *draw.Overlay, u *plan.Underlay) {
+	if t == nil && (len(b.selection) != 1 || b.selection[0] != form.ThingUnderlay) {
 		return
 	}
 	mark := func(at plan.Point, i int, q *plan.PicturePoint) {
@@ -195,7 +195,7 @@ func (b *Board) overPoints(v *draw.Overlay, u *plan.Underlay) {
 			v.Guides = append(v.Guides, draw.Guide{A: at, B: q.At})
 		}
 	}
-	if !armed {
+	if t == nil {
 		return
 	}
 	for i := range t.pairs {

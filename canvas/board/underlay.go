@@ -250,7 +250,8 @@ func (b *Board) overPicture(v *draw.Overlay) {
 		v.Rubber = pts
 		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: pts[0].Mid(pts[1]), Text: t.pairText(b.scene, pts[0], pts[1])})
 	}
-	b.overPoints(v, u)
+	t, _ := b.tool.(*pointsTool)
+	t.over(b, v, u)
 	if u.Scaled == nil && len(u.Points) == 0 {
 		size := pictureSize(u.Bytes)
 		top := turnedAbout(u.At.Plus(0, float64(size.Y)*u.Metres*0.42), u.At, u.Turn)
