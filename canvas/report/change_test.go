@@ -79,6 +79,28 @@ func TestAnotherRigIsTried(t *testing.T) {
 	assert.InDelta(t, 1, c.StillFails.Value, 0.01, "what was found failed fails again")
 }
 
+// With another length of way it is another pull, which the places of this one do not answer
+// for.
+func TestALongerWayIsNotAnsweredFor(t *testing.T) {
+	data, err := os.ReadFile("../../assets/plans/incidents/ford.kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	longer, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	longer.Casualty().Stuck.WayLength *= 2
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	a, err := report.New(w, p, p.Rigs[0].ID, doubt.Request{Per: 64, Seed: report.Seed, Workers: 2, Changes: []doubt.Change{{Name: "longer", Plan: longer}, {Name: "the same", Plan: p}}})
+	require.NoError(t, err)
+	require.Len(t, a.Found.Changes, 2)
+	for i := range a.Found.Changes {
+		c := &a.Found.Changes[i]
+		assert.Equal(t, c.Name == "longer", c.Err != nil, c.Name)
+	}
+	assert.Contains(t, strings.Join(a.Cautions(), "\n"), "longer")
+}
+
 // A first look tries nothing done otherwise.
 func TestAFirstLookTriesNothing(t *testing.T) {
 	assert.Empty(t, found(t, "birch", 256, func(p *plan.Plan) *plan.Plan { return p }).Found.Changes)

@@ -6,8 +6,10 @@ import (
 	"runtime"
 	"slices"
 
+	"kedge/solver"
 	"kedge/solver/doubt"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 	"kedge/solver/travel"
 )
 
@@ -62,4 +64,12 @@ func alongOf(p *plan.Plan, rig plan.ID, pull []doubt.WayPoint) (along []doubt.Wa
 		along = append(along, doubt.WayPoint{AtM: pull[i].AtM, Plan: travel.At(p, rig, pull[i].AtM)})
 	}
 	return along
+}
+
+// wayLength is how far the casualty is said to have to go.
+func wayLength(p *plan.Plan, rig plan.ID) quantity.Length {
+	if v := solver.CasualtyOf(p, rig); v != nil {
+		return v.Stuck.WayLength
+	}
+	return 0
 }

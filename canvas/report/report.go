@@ -94,7 +94,9 @@ func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, e
 		q.Changes = slices.Concat(q.Changes, rigsOf(w, a.Plan, rig), piecesOf(w, a.Plan, rig, a.Names), remedied(w, a.Plan, rig, answer))
 	}
 	for i := range q.Changes {
-		q.Changes[i].Along = alongOf(q.Changes[i].Plan, rig, q.Along)
+		if c := q.Changes[i].Plan; wayLength(c, rig) == wayLength(a.Plan, rig) { // else the same places are not its pull: not computed
+			q.Changes[i].Along = alongOf(c, rig, q.Along)
+		}
 	}
 	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
 	return a, ctx.Err()

@@ -57,7 +57,7 @@ func (s *Sample) Is(c Candidate) Of {
 		way = 1 + slices.IndexFunc(s.Parts[k].Weak, func(w Weak) bool { return w.ID == c.Way })
 	}
 	return func(t *Trial) float64 {
-		below, jerked := t.Below>>k&1 == 1, t.Below>>jerk&1 == 1
+		below, jerked := t.Below>>k&1 == 1, t.Below>>jerk&1 == 1 && !t.Calm
 		return b2f(t.First == k && below == c.Below && (way == 0 || t.Way == way) && (below || !s.jerks() || jerked == c.Jerk))
 	}
 }

@@ -12,14 +12,15 @@ import (
 // first to fail. A jerk comes once, anywhere up to the end alike, and raises all loads
 // there at one stroke.
 type course struct {
-	wayM     []float64
-	parts    []Part
-	strength []float64 // of each part, N
-	at       []Pull    // the rig at each place
-	used     [][]float64
-	asked    int       // places that were asked in this trial
-	peak     []float64 // of each part: the most that its load came to, over its strength
-	pull     Pull      // the rig where a part failed, or where the pull was over; see [course.end]
+	wayM       []float64
+	parts      []Part
+	strength   []float64 // of each part, N
+	at         []Pull    // the rig at each place
+	used       [][]float64
+	asked      int       // places that were asked in this trial
+	peak       []float64 // of each part: the most that its load came to, over its strength
+	jerkFailed bool      // a part failed at the jerk
+	pull       Pull      // the rig where a part failed, or where the pull was over; see [course.end]
 }
 
 func newCourse(in *Incident, strength []float64, ways []int) *course {
@@ -59,6 +60,7 @@ func (c *course) follow(jerked, share float64) (first int, atM float64) {
 		c.pull.EndN *= jerked
 	}
 	first, atM = c.most(), c.wayM[0]
+	c.jerkFailed = first >= 0 && jerked > 1 && jerkM <= atM
 	for k := 1; k <= last && first < 0; k++ {
 		from, long := c.wayM[k-1], c.wayM[k]-c.wayM[k-1]
 		next, reached := c.crossing(k)
@@ -66,6 +68,7 @@ func (c *course) follow(jerked, share float64) (first int, atM float64) {
 			c.come(k, at)
 			c.pull.EndN *= jerked
 			first, atM = c.most(), jerkM
+			c.jerkFailed = first >= 0
 		}
 		if first < 0 {
 			c.come(k, reached)

@@ -110,6 +110,16 @@ func TestAJerkComesAnywhereAlongTheWay(t *testing.T) {
 	s = drawn(t, in)
 	assert.InDelta(t, 0.5, s.Mean(s.First("sling")).Value, 0.003)
 	assert.InDelta(t, 3, middle(s), 0.01)
+
+	// A sling of 15 kN fails at 2 m under 10 + 2.5 s without a jerk, and earlier under any: in
+	// half of the pulls under the jerk, in half before it comes.
+	in.Parts[1].Sound = doubt.Sure(15e3)
+	s = drawn(t, in)
+	is := func(jerk bool) float64 {
+		return s.Mean(s.Is(doubt.Candidate{Part: "sling", Jerk: jerk})).Value
+	}
+	assert.InDelta(t, 0.5, is(true), 0.003)
+	assert.InDelta(t, 0.5, is(false), 0.003)
 }
 
 // A pull ends where the winch stalls: what would fail beyond holds. What an earlier pull

@@ -86,6 +86,7 @@ type Trial struct {
 	LoadN    float64 // on the part that fails first, then; NaN: none does
 	CameM    float64 // where along the way that was; 0 of a pull at one place
 	Changed  bool    // a part fails with the change
+	Calm     bool    // of a pull that is followed: the line was jerked, and no part failed there
 	Below    uint64  // bit i: part i is below strength; bit jerk: the line was jerked
 	Way      int     // 1 and on: the way in which the part that fails first is weak; 0: it is sound, or has but one
 	agree    uint64  // bit i: fact i holds
@@ -363,6 +364,7 @@ func (t *trier) follows(jerked float64, figure func(place) float64, out *Trial) 
 		out.Changed, out.broken = t.turn.pull.fails(), t.turn.pull.broken()
 	}
 	_, out.CameM = c.follow(jerked, share)
+	out.Calm = !c.jerkFailed
 	c.pull.cameM = out.CameM
 }
 

@@ -119,6 +119,19 @@ func wedged(gapM float64, asZone bool) func(*[]part.Finding) {
 	return asks(in)
 }
 
+// slit is somebody with zones on three sides, and on the fourth, so far away, a wall with a
+// gap in it.
+func slit(gapM, farM float64) func(*[]part.Finding) {
+	in := zone.PeopleIn{People: []plan.Person{person(plan.RoleOperator, at(0.7, 0))}}
+	for _, r := range [][]plan.Point{rect(-3, -3, -2, farM), rect(2, -3, 3, farM), rect(-3, -3, 3, -2)} {
+		in.Zones = append(in.Zones, part.Zone{Kind: part.ZoneRecoil, Thing: "line", Outline: r})
+	}
+	for i, r := range [][]plan.Point{rect(-3, farM, -gapM/2, farM+1), rect(gapM/2, farM, 3, farM+1)} {
+		in.Obstacles = append(in.Obstacles, plan.Obstacle{Head: plan.Head{ID: plan.ID([]string{"wall", "rock"}[i])}, Outline: r})
+	}
+	return asks(in)
+}
+
 // screened is the ring with a gap of two metres to the north, no straight way out of it past
 // a screen beyond, and the stand-off on both ways round that.
 func screened(role string) zone.PeopleIn {
@@ -300,6 +313,8 @@ var situations = []struct {
 	{"person-in-pocket", part.Danger, fenced(plan.RoleOperator, 0.99, part.ZoneRecoil), fenced(plan.RoleOperator, 1.01, part.ZoneRecoil)},
 	{"person-in-pocket", part.Danger, wedged(-1, true), wedged(1.2, true)},
 	{"person-in-pocket", part.Danger, wedged(-1, false), wedged(1.2, false)},
+	{"person-in-pocket", part.Danger, slit(0.005, 60), slit(1.01, 60)},
+	{"person-in-pocket", part.Danger, slit(0.99, 2), slit(1.01, 2)},
 	// A yard of walls is none, whatever zone lies in it.
 	{"person-in-pocket", part.Danger, fenced(plan.RoleOperator, 0, part.ZoneBight), yard(true)},
 	{"person-in-vehicle", part.Warning, driven("other"), driven("pickup")},

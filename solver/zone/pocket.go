@@ -34,7 +34,7 @@ func (c *crowd) pocket(at plan.Point, radiusM float64, ring bool) []part.ZoneKin
 				s = c.spans(s, i, at, dir, radiusM)
 			}
 		}
-		if len(s) == 0 && reach >= wayFarM {
+		if len(s) == 0 && reach >= wayFarM && c.wide(at, dir, radiusM) {
 			return nil
 		}
 		if len(s) > 0 {
@@ -52,6 +52,12 @@ func (c *crowd) pocket(at plan.Point, radiusM float64, ring bool) []part.ZoneKin
 		}
 	}
 	return out
+}
+
+// wide reports whether a way past no wall is as wide as who walks it.
+func (c *crowd) wide(at, dir plan.Point, radiusM float64) bool {
+	side := plan.Point{X: -dir.Y, Y: dir.X}
+	return c.blocked(add(at, side, radiusM), dir, wayFarM) >= wayFarM && c.blocked(add(at, side, -radiusM), dir, wayFarM) >= wayFarM
 }
 
 // away is the ray that leads away from the lines.
@@ -82,21 +88,29 @@ func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
 		return false
 	}
 	var r room
-	all := walls
-	for i := range c.Zones {
-		z := &c.Zones[i]
-		if !ring && z.Kind == part.ZoneStandOff || len(z.Outline) < 3 {
-			continue
+	var all [][]plan.Point
+	grow := func(outline []plan.Point) {
+		if terrain.Convex(outline) {
+			all = append(all, grown(outline, radiusM))
+			return
 		}
-		if terrain.Convex(z.Outline) {
-			all = append(all, grown(z.Outline, radiusM))
-			continue
-		}
-		all = append(all, z.Outline)
-		for k, a := range z.Outline { // the joints that its neighbourhood is made of
-			if h := terrain.Hull(append(r.circle(a, radiusM), r.circle(z.Outline[(k+1)%len(z.Outline)], radiusM)...)); h != nil {
+		all = append(all, outline)
+		for k, a := range outline { // the joints that its neighbourhood is made of
+			if h := terrain.Hull(append(r.circle(a, radiusM), r.circle(outline[(k+1)%len(outline)], radiusM)...)); h != nil {
 				all = append(all, h)
 			}
+		}
+	}
+	for _, w := range walls { // nobody walks through a slit; what they stand beside keeps its face
+		if touched(w, at, radiusM) {
+			all = append(all, w)
+		} else {
+			grow(w)
+		}
+	}
+	for i := range c.Zones {
+		if z := &c.Zones[i]; (ring || z.Kind != part.ZoneStandOff) && len(z.Outline) >= 3 {
+			grow(z.Outline)
 		}
 	}
 	return len(all) > joinedMost || holds(all, at)
