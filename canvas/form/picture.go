@@ -73,18 +73,13 @@ func (e *editor) pair(line string, old plan.PicturePoint) (plan.PicturePoint, er
 // north, in the units of the system where none is said. The ± may be left out: 0. The error
 // is a [*quantity.ParseError].
 func ReadPlace(given string, sys quantity.System) (at plan.Point, doubt quantity.Length, err error) {
-	place := given
-	for _, sign := range []string{"±", "+/-", "+-"} {
-		before, after, ok := strings.Cut(given, sign)
-		if !ok {
-			continue
-		}
-		x, err := unitLength.read(strings.TrimSpace(after), sys, false, false)
+	place, width, ok := quantity.CutPlusMinus(given)
+	if ok {
+		x, err := unitLength.read(strings.TrimSpace(width), sys, false, false)
 		if err != nil {
 			return at, 0, err
 		}
-		place, doubt = before, quantity.Length(x.value)
-		break
+		doubt = quantity.Length(x.value)
 	}
 	both := strings.Split(place, listSign)
 	if len(both) == 1 {

@@ -316,10 +316,8 @@ func withUnit(given, unit string) string {
 		return given
 	}
 	if strings.Contains(given, "%") {
-		for _, sign := range []string{"±", "+/-", "+-"} {
-			if i := strings.Index(given, sign); i > 0 {
-				return given[:i] + unit + " " + given[i:]
-			}
+		if before, _, ok := quantity.CutPlusMinus(given); ok && before != "" {
+			return before + unit + " " + given[len(before):]
 		}
 	}
 	return given + " " + unit

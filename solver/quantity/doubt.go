@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"cmp"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -75,6 +76,20 @@ const (
 	likely  // low / likely / high
 )
 
+// plusMinusSigns are the ways to type ±.
+var plusMinusSigns = [...]string{"±", "+/-", "+/−", "+-", "+−"}
+
+// CutPlusMinus cuts a text at its ±, however that is typed; false, and the whole text: it
+// has none.
+func CutPlusMinus(text string) (before, after string, found bool) {
+	for _, w := range plusMinusSigns {
+		if before, after, found = strings.Cut(text, w); found {
+			return before, after, true
+		}
+	}
+	return text, "", false
+}
+
 // rangeSign tells what sign stands here without stepping over it.
 func (c *scan) rangeSign() sign {
 	d := *c
@@ -87,7 +102,7 @@ func (c *scan) takeSign() sign {
 		return noSign
 	}
 	from := c.at
-	for _, w := range []string{"±", "+/-", "+/−", "+-", "+−"} {
+	for _, w := range plusMinusSigns {
 		if c.take(w) {
 			return plusMinus
 		}
