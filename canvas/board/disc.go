@@ -94,18 +94,17 @@ func sameM(a, b quantity.Length) bool { return math.Abs(float64(a-b)) < 1e-9 }
 // that lies by measured points it is [plan.PictureFit.Doubt].
 func pictureDoubt(sc *scene, at plan.Point) quantity.Length {
 	u := sc.plan.Site.Underlay
-	if f := u.Fit(); f != nil {
-		if size := pictureSize(u.Bytes); !f.Shows(at, size.X, size.Y) {
-			return 0
-		}
-		return upToStep(float64(f.Doubt(at)))
-	}
-	if u == nil || u.Scaled == nil || !(u.Scaled.Doubt > 0) || !(u.Scaled.Length > 0) {
+	if u == nil {
 		return 0
 	}
-	size := pictureSize(u.Bytes)
-	q := turnedAbout(at, u.At, -u.Turn)
-	if math.Abs(q.X-u.At.X) > float64(size.X)*u.Metres/2 || math.Abs(q.Y-u.At.Y) > float64(size.Y)*u.Metres/2 {
+	lies := lieOf(u)
+	if _, _, ok := lies.pixel(at); !ok {
+		return 0
+	}
+	switch {
+	case lies.fit != nil:
+		return upToStep(float64(lies.fit.Doubt(at)))
+	case u.Scaled == nil || !(u.Scaled.Doubt > 0) || !(u.Scaled.Length > 0):
 		return 0
 	}
 	return upToStep(float64(u.Scaled.Doubt/u.Scaled.Length) * at.Dist(u.Scaled.A))

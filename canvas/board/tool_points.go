@@ -1,6 +1,7 @@
 package board
 
 import (
+	"image"
 	"math"
 	"strconv"
 	"strings"
@@ -61,7 +62,8 @@ func (t *pointsTool) add(b *Board, p pointer) {
 		return
 	}
 	at := finePoint(p.at)
-	if _, _, ok := pixelAt(b.plan.Site.Underlay, at); !ok {
+	lies := lieOf(b.plan.Site.Underlay)
+	if _, _, ok := lies.pixel(at); !ok {
 		b.say(b.label("picture-points-beside"))
 		return
 	}
@@ -83,7 +85,7 @@ func (t *pointsTool) add(b *Board, p pointer) {
 // readMeasured reads where a point was measured: two lengths or the name of a survey point,
 // with a ±.
 func readMeasured(sc *scene, typed string) (at plan.Point, doubt quantity.Length, name string, err error) {
-	called, rest, _ := strings.Cut(typed, "±")
+	called, rest, _ := quantity.CutPlusMinus(typed)
 	if s := sc.plan.Site.Survey; s != nil {
 		for _, q := range s.Points {
 			if q.Name == "" || !strings.EqualFold(q.Name, strings.TrimSpace(called)) {
@@ -121,7 +123,8 @@ func (t *pointsTool) measured(b *Board, at plan.Point, doubt quantity.Length, na
 	if u == nil || len(t.points) == 0 {
 		return fault{b.label("no-picture"), errPicture}
 	}
-	right, down, ok := pixelAt(u, t.points[0])
+	lies := lieOf(u)
+	right, down, ok := lies.pixel(t.points[0])
 	if !ok {
 		return fault{b.label("picture-points-beside"), errPicture}
 	}
@@ -151,32 +154,40 @@ func (t *pointsTool) measured(b *Board, at plan.Point, doubt quantity.Length, na
 	return nil
 }
 
-// pixelAt is what is seen of the picture at a place of the sheet, pixels from its upper left
+// lie is how a picture lies on the sheet.
+type lie struct {
+	u    *plan.Underlay
+	fit  *plan.PictureFit // nil: by its middle, scale and turn
+	size image.Point
+}
+
+func lieOf(u *plan.Underlay) lie { return lie{u, u.Fit(), pictureSize(u.Bytes)} }
+
+// pixel is what is seen of the picture at a place of the sheet, pixels from its upper left
 // corner; false: the place is beside it.
-func pixelAt(u *plan.Underlay, at plan.Point) (right, down float64, ok bool) {
-	size := pictureSize(u.Bytes)
-	if f := u.Fit(); f != nil {
-		right, down, _ = f.Pixel(at)
-		return tenth(right), tenth(down), f.Shows(at, size.X, size.Y)
+func (l *lie) pixel(at plan.Point) (right, down float64, ok bool) {
+	if l.fit != nil {
+		right, down, _ = l.fit.Pixel(at)
+		return tenth(right), tenth(down), l.fit.Shows(at, l.size.X, l.size.Y)
 	}
-	q := turnedAbout(at, u.At, -u.Turn)
-	w, h := float64(size.X), float64(size.Y)
-	right, down = w/2+(q.X-u.At.X)/u.Metres, h/2-(q.Y-u.At.Y)/u.Metres
+	q := turnedAbout(at, l.u.At, -l.u.Turn)
+	w, h := float64(l.size.X), float64(l.size.Y)
+	right, down = w/2+(q.X-l.u.At.X)/l.u.Metres, h/2-(q.Y-l.u.At.Y)/l.u.Metres
 	return tenth(right), tenth(down), right >= 0 && down >= 0 && right <= w && down <= h
+}
+
+// ground is where a point of the picture lies on the sheet.
+func (l *lie) ground(q *plan.PicturePoint) plan.Point {
+	if l.fit != nil {
+		at, _ := l.fit.Ground(q.Right, q.Down)
+		return at
+	}
+	u := l.u
+	return turnedAbout(u.At.Plus((q.Right-float64(l.size.X)/2)*u.Metres, (float64(l.size.Y)/2-q.Down)*u.Metres), u.At, u.Turn)
 }
 
 // tenth is a place in a picture to a tenth of a pixel: nobody clicks finer.
 func tenth(x float64) float64 { return math.Round(x*10) / 10 }
-
-// seenAt is where a point of the picture lies on the sheet as the picture lies now.
-func seenAt(u *plan.Underlay, q *plan.PicturePoint) plan.Point {
-	if f := u.Fit(); f != nil {
-		at, _ := f.Ground(q.Right, q.Down)
-		return at
-	}
-	size := pictureSize(u.Bytes)
-	return turnedAbout(u.At.Plus((q.Right-float64(size.X)/2)*u.Metres, (float64(size.Y)/2-q.Down)*u.Metres), u.At, u.Turn)
-}
 
 // over shows the measured points of the picture while it is selected or they are
 // collected: each where it was measured, with a line to where the picture has it. No tool:
@@ -185,13 +196,14 @@ func (t *pointsTool) over(b *Board, v *draw.Overlay, u *plan.Underlay) {
 	if t == nil && (len(b.selection) != 1 || b.selection[0] != form.ThingUnderlay) {
 		return
 	}
+	lies := lieOf(u)
 	mark := func(at plan.Point, i int, q *plan.PicturePoint) {
 		v.Ports = append(v.Ports, draw.PortMark{At: at, Kind: draw.PortRecovery, State: draw.PortUnder, Label: strings.TrimSpace(strconv.Itoa(i+1) + " " + q.Name)})
 	}
 	for i := range u.Points {
 		q := &u.Points[i]
 		mark(q.At, i, q)
-		if at := seenAt(u, q); at.Dist(q.At)*b.view.PerM > 1 {
+		if at := lies.ground(q); at.Dist(q.At)*b.view.PerM > 1 {
 			v.Guides = append(v.Guides, draw.Guide{A: at, B: q.At})
 		}
 	}
@@ -199,7 +211,7 @@ func (t *pointsTool) over(b *Board, v *draw.Overlay, u *plan.Underlay) {
 		return
 	}
 	for i := range t.pairs {
-		mark(seenAt(u, &t.pairs[i]), len(u.Points)+i, &t.pairs[i])
+		mark(lies.ground(&t.pairs[i]), len(u.Points)+i, &t.pairs[i])
 	}
 	if len(t.points) > 0 {
 		mark(t.points[0], len(u.Points)+len(t.pairs), &plan.PicturePoint{})
