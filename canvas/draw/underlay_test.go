@@ -17,17 +17,23 @@ import (
 	"kedge/solver/plan"
 )
 
-// A photograph of 12 million pixels under the sheet, turned, while the picture
-// is moved: decoded once, drawn each frame.
-func BenchmarkUnderlay12Megapixels(b *testing.B) {
+// photograph is a file of 12 million pixels.
+func photograph(b *testing.B) []byte {
+	b.Helper()
 	img := image.NewYCbCr(image.Rect(0, 0, 4000, 3000), image.YCbCrSubsampleRatio420)
 	for i := range img.Y {
 		img.Y[i] = uint8(i * 7)
 	}
 	var data bytes.Buffer
 	require.NoError(b, jpeg.Encode(&data, img, nil))
+	return data.Bytes()
+}
+
+// A photograph of 12 million pixels under the sheet, turned, while the picture
+// is moved: decoded once, drawn each frame.
+func BenchmarkUnderlay12Megapixels(b *testing.B) {
 	p := plan.New()
-	p.Site.Underlay = &plan.Underlay{Type: "image/jpeg", Bytes: data.Bytes(), At: plan.Point{X: 20, Y: 11}, Metres: 0.01, Turn: 12, Fade: 0.4}
+	p.Site.Underlay = &plan.Underlay{Type: "image/jpeg", Bytes: photograph(b), At: plan.Point{X: 20, Y: 11}, Metres: 0.01, Turn: 12, Fade: 0.4}
 	s := &draw.Scene{Plan: p, View: draw.View{Middle: plan.Point{X: 20, Y: 11}, PerM: 25, W: 1000, H: 700, UnitsPerPx: 1}, Labels: &draw.Labels{}}
 	to := image.NewRGBA(image.Rect(0, 0, 1000, 700))
 	r := pen.NewRaster(to, 1)
@@ -157,15 +163,9 @@ func TestSlantedPictureIsLaidOnce(t *testing.T) {
 // A photograph of 12 million pixels laid on the ground, beside its decoding.
 func BenchmarkLay12Megapixels(b *testing.B) {
 	small, _ := slanted(400, 300)
-	img := image.NewYCbCr(image.Rect(0, 0, 4000, 3000), image.YCbCrSubsampleRatio420)
-	for i := range img.Y {
-		img.Y[i] = uint8(i * 7)
-	}
-	var data bytes.Buffer
-	require.NoError(b, jpeg.Encode(&data, img, nil))
 	p := plan.New()
 	u := *small
-	u.Bytes, p.Site.Underlay = data.Bytes(), &u
+	u.Bytes, p.Site.Underlay = photograph(b), &u
 	to := image.NewRGBA(image.Rect(0, 0, 1000, 700))
 	for name, points := range map[string][]plan.PicturePoint{"straight down": nil, "laid": small.Points} {
 		b.Run(name, func(b *testing.B) {
