@@ -15,3 +15,6 @@ func Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
 
 // Scaled is a picture at a smaller size.
 var Scaled = scaled
+
+// Folder is where the session keeps its snapshot.
+func (x *Session) Folder() string { return x.folder }

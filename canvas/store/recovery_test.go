@@ -238,3 +238,45 @@ func TestRecoverableOfNothing(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, list)
 }
+
+// A window that dies as it takes a snapshot over leaves that and one of its own, which
+// say the same. Both go with the newer; what another state holds, or another file, stays.
+func TestDiscardTakesTheSameStateWithIt(t *testing.T) {
+	s := own(t)
+	file := filepath.Join(t.TempDir(), "moss.kedge")
+	stamp, err := s.Save(file, example(t), store.Stamp{})
+	require.NoError(t, err)
+	other := withUnderlay(titled(example(t), "edited"))
+	other.Site.Underlay.Bytes = []byte("another")
+	for _, x := range []struct {
+		path string
+		p    *plan.Plan
+	}{
+		{file, titled(example(t), "before")},
+		{file, other},
+		{"", withUnderlay(titled(example(t), "edited"))},
+		{file, withUnderlay(titled(example(t), "edited"))},
+		{file, withUnderlay(titled(example(t), "edited"))},
+	} {
+		require.NoError(t, s.NewSession(x.path, stamp).Write(x.p))
+	}
+	die(t, s)
+	list, err := s.Recoverable()
+	require.NoError(t, err)
+	require.Len(t, list, 5)
+	require.NoError(t, s.Discard(list[0]))
+	left, err := s.Recoverable()
+	require.NoError(t, err)
+	assert.Equal(t, list[2:], left)
+
+	newer := s.NewSession("", stamp)
+	require.NoError(t, newer.Write(withUnderlay(titled(example(t), "edited"))))
+	require.NoError(t, os.Remove(picture(t, newer.Folder())))
+	die(t, s)
+	list, err = s.Recoverable()
+	require.NoError(t, err)
+	require.NoError(t, s.Discard(list[0]))
+	again, err := s.Recoverable()
+	require.NoError(t, err)
+	assert.Equal(t, left, again, "the newer has lost its picture")
+}

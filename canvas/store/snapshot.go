@@ -184,18 +184,13 @@ type Recovered struct {
 // Recover reads a snapshot and leaves it where it is: write one of the new
 // session's own before Discard.
 func (s *Store) Recover(snap Snapshot) (Recovered, error) {
-	path := filepath.Join(snap.folder, snapshotName)
-	data, _, err := readWhole(s.Disk, path, plan.MaxBytes+maxHeadBytes)
-	if err != nil {
-		return Recovered{}, explain(reading, path, err)
-	}
-	head, body, err := splitSnapshot(path, data)
+	head, body, err := s.readSnapshot(snap)
 	if err != nil {
 		return Recovered{}, err
 	}
 	p, err := plan.ParsePlan(body)
 	if err != nil {
-		return Recovered{}, notAPlan(path, err)
+		return Recovered{}, notAPlan(filepath.Join(snap.folder, snapshotName), err)
 	}
 	r := Recovered{Plan: p, Path: head.Path}
 	if sum, err := hex.DecodeString(head.Hash); err == nil && len(sum) == sha256.Size {
@@ -214,10 +209,48 @@ func (s *Store) Recover(snap Snapshot) (Recovered, error) {
 	return r, nil
 }
 
-// Discard removes a snapshot for good.
+// Discard removes a snapshot for good, and older ones of the same plan in the same
+// state: those of windows that died as they took it over.
 func (s *Store) Discard(snap Snapshot) error {
 	if snap.folder == "" {
 		return nil
 	}
-	return removeSession(s.Disk, snap.folder)
+	all := []Snapshot{snap}
+	if list, err := s.Recoverable(); err == nil {
+		for _, other := range list {
+			if other.folder != snap.folder && s.same(snap, other) {
+				all = append(all, other)
+			}
+		}
+	}
+	slices.Reverse(all) // the oldest first: a fault leaves the newest
+	for _, old := range all {
+		if err := removeSession(s.Disk, old.folder); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// same reports whether one snapshot holds all that another does.
+func (s *Store) same(snap, other Snapshot) bool {
+	head, body, err := s.readSnapshot(snap)
+	otherHead, otherBody, otherErr := s.readSnapshot(other)
+	if err != nil || otherErr != nil || head.Path != otherHead.Path || head.Underlay != otherHead.Underlay || !bytes.Equal(body, otherBody) {
+		return false
+	}
+	if head.Underlay == "" {
+		return true
+	}
+	_, err = s.Disk.Stat(filepath.Join(snap.folder, underlayName+head.Underlay))
+	return err == nil
+}
+
+func (s *Store) readSnapshot(snap Snapshot) (snapshotHead, []byte, error) {
+	path := filepath.Join(snap.folder, snapshotName)
+	data, _, err := readWhole(s.Disk, path, plan.MaxBytes+maxHeadBytes)
+	if err != nil {
+		return snapshotHead{}, nil, explain(reading, path, err)
+	}
+	return splitSnapshot(path, data)
 }
