@@ -21,6 +21,8 @@ const (
 	mostEditing = 9 * time.Second
 	// mostBehind is how old the oldest lost edit may be, as canvas/window promises.
 	mostBehind = 5 * time.Second
+	// mostTakingOver is the longest that a board takes over before it is killed as it does.
+	mostTakingOver = 2 * time.Second
 	// recoverWait is how long a board may take to take over what was left.
 	recoverWait = 30 * time.Second
 )
@@ -28,7 +30,8 @@ const (
 // killWindow edits in the real window, on a virtual display, and kills it at random
 // moments. After each kill the snapshot must be whole, hold the exercise's blanks and a
 // state of the plan as it was edited, no edit that it lacks older than mostBehind; the
-// board started next must offer it, and have it as its own once Return is pressed.
+// board started next must offer it, and have it as its own once Return is pressed. Of
+// those, some are killed while they take over: what was left must be left still.
 func killWindow(m machine, n int, yes bool) error {
 	if err := boardForDisplay(m, yes); err != nil {
 		return err
@@ -58,7 +61,7 @@ func killWindow(m machine, n int, yes bool) error {
 		m.Say(fmt.Sprintf("kill %d of %d: whole, %.1f s behind", i+1, n, behind.Seconds()))
 	}
 	os.RemoveAll(s.home)
-	m.Say(fmt.Sprintf("%d of %d kills left all but the last %.1f s; %d boards took over what was left", whole, n, worst.Seconds(), s.taken))
+	m.Say(fmt.Sprintf("%d of %d kills left all but the last %.1f s; %d boards took over what was left, %d were killed as they did", whole, n, worst.Seconds(), s.taken, s.stopped))
 	if whole < n {
 		return fmt.Errorf("%d of %d kills lost more than they may", n-whole, n)
 	}
@@ -67,15 +70,16 @@ func killWindow(m machine, n int, yes bool) error {
 
 // sitting is one person at one board after another.
 type sitting struct {
-	m     machine
-	d     *virtualDisplay
-	board string // the program
-	look  shot
-	home  string // "": to be made
-	left  []byte // the snapshot of the board before; nil: it left none
-	from  state  // what the plan holds as a board starts
-	kills int    // in this home
-	taken int    // boards that took over what was left
+	m       machine
+	d       *virtualDisplay
+	board   string // the program
+	look    shot
+	home    string // "": to be made
+	left    []byte // the snapshot of the board before; nil: it left none
+	from    state  // what the plan holds as a board starts
+	kills   int    // in this home
+	taken   int    // boards that took over what was left
+	stopped int    // boards killed as they took over
 }
 
 // begin makes a home folder with the example plan, of which some figures are blanks.
@@ -102,6 +106,11 @@ func (s *sitting) begin() error {
 // kill starts a board, has it take over what the one before left, edits, kills it, and
 // looks at what it leaves: how old the oldest edit is that is lost.
 func (s *sitting) kill() (behind time.Duration, err error) {
+	for s.left != nil && rand.IntN(2) == 0 {
+		if err := s.stopTakingOver(); err != nil {
+			return 0, err
+		}
+	}
 	p, err := s.d.open(s.board, s.home, s.look, nil)
 	if err != nil {
 		return 0, err
@@ -120,7 +129,7 @@ func (s *sitting) kill() (behind time.Duration, err error) {
 	killed := time.Now()
 	<-p.ended
 	s.kills++
-	files := s.snapshots(p)
+	files := s.snapshots(p.own())
 	if len(files) == 0 {
 		return s.none(edits, killed)
 	}
@@ -154,13 +163,58 @@ func late(behind time.Duration, err error) (time.Duration, error) {
 	return behind, err
 }
 
-// snapshots are those of a board: one, or none.
-func (s *sitting) snapshots(p *running) []string {
-	files, err := filepath.Glob(filepath.Join(s.home, "state", "kedge", "recovery", strconv.Itoa(p.Process.Pid)+"-*", "plan.snapshot"))
+// own is the pattern of the folder in which a board keeps its snapshot.
+func (p *running) own() string { return strconv.Itoa(p.Process.Pid) + "-*" }
+
+// snapshots are those in the folders of a pattern.
+func (s *sitting) snapshots(folders string) []string {
+	files, err := filepath.Glob(filepath.Join(s.home, "state", "kedge", "recovery", folders, "plan.snapshot"))
 	if err != nil { // only a pattern that is none
 		return nil
 	}
 	return files
+}
+
+// stopTakingOver starts a board, presses Return as who has it take over what was left,
+// and kills it at a random moment of that. A whole snapshot of what was left must remain.
+func (s *sitting) stopTakingOver() error {
+	p, err := s.d.open(s.board, s.home, s.look, nil)
+	if err != nil {
+		return err
+	}
+	defer p.stop()
+	s.stopped++
+	for end := time.Now().Add(rand.N(mostTakingOver)); time.Now().Before(end); {
+		if err := s.d.xdotool("key", "Return"); err != nil {
+			return err
+		}
+	}
+	if err := p.Process.Kill(); err != nil {
+		return fmt.Errorf("the board ended before it was killed: %w", err)
+	}
+	<-p.ended
+	want, err := planOf(s.left)
+	if err != nil {
+		return err
+	}
+	files := s.snapshots("*")
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			return err
+		}
+		got, err := planOf(data)
+		if err == nil && string(got) != string(want) {
+			err = errors.New("it is not what was left")
+		}
+		if err != nil {
+			return fmt.Errorf("%s, of a board killed as it took over: %w", file, err)
+		}
+	}
+	if len(files) == 0 {
+		return errors.New("a board killed as it took over left nothing")
+	}
+	return nil
 }
 
 // takeOver presses Return, which says yes to the offer of what was left, until the
@@ -179,9 +233,8 @@ func (s *sitting) takeOver(p *running) error {
 		if err := s.d.xdotool("key", "Return"); err != nil {
 			return err
 		}
-		all, err := filepath.Glob(filepath.Join(s.home, "state", "kedge", "recovery", "*", "plan.snapshot"))
-		own := s.snapshots(p)
-		if err != nil || len(all) != 1 || len(own) != 1 {
+		own := s.snapshots(p.own())
+		if len(own) != 1 || len(s.snapshots("*")) != 1 {
 			continue
 		}
 		data, err := os.ReadFile(own[0])
