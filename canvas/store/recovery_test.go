@@ -230,6 +230,20 @@ func TestRecoveryElsewhere(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, list, 1)
 	assert.Equal(t, "hut", list[0].Host, "whether its window runs is not known here: it says where")
+
+	here := s.NewSession("/moss.kedge", store.Stamp{})
+	require.NoError(t, here.Write(example(t)))
+	owner := filepath.Join(here.Folder(), "owner.json")
+	data, err = os.ReadFile(owner)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(owner, deadOwner(t, data), 0o600))
+	again, err := s.Recoverable()
+	require.NoError(t, err)
+	require.Len(t, again, 2)
+	require.NoError(t, s.Discard(again[0]))
+	left, err := s.Recoverable()
+	require.NoError(t, err)
+	assert.Equal(t, list, left, "the same here is dropped without it")
 }
 
 func TestRecoverableOfNothing(t *testing.T) {

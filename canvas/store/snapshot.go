@@ -210,7 +210,7 @@ func (s *Store) Recover(snap Snapshot) (Recovered, error) {
 }
 
 // Discard removes a snapshot for good, and older ones of the same plan in the same
-// state: those of windows that died as they took it over.
+// state: those of windows of this machine that died as they took it over.
 func (s *Store) Discard(snap Snapshot) error {
 	if snap.folder == "" {
 		return nil
@@ -218,7 +218,7 @@ func (s *Store) Discard(snap Snapshot) error {
 	all := []Snapshot{snap}
 	if list, err := s.Recoverable(); err == nil {
 		for _, other := range list {
-			if other.folder != snap.folder && s.same(snap, other) {
+			if other.folder != snap.folder && other.Host == "" && s.same(snap, other) {
 				all = append(all, other)
 			}
 		}
