@@ -103,6 +103,16 @@ func (s *sitting) begin() error {
 	return os.WriteFile(s.look.plan, text, 0o644)
 }
 
+// open starts a board; what it says is kept beside its plan.
+func (s *sitting) open() (*running, error) {
+	said, err := os.Create(filepath.Join(s.home, "said.txt"))
+	if err != nil {
+		return nil, err
+	}
+	defer said.Close() // the board has its own
+	return s.d.open(s.board, s.home, s.look, said)
+}
+
 // kill starts a board, has it take over what the one before left, edits, kills it, and
 // looks at what it leaves: how old the oldest edit is that is lost.
 func (s *sitting) kill() (behind time.Duration, err error) {
@@ -111,7 +121,7 @@ func (s *sitting) kill() (behind time.Duration, err error) {
 			return 0, err
 		}
 	}
-	p, err := s.d.open(s.board, s.home, s.look, nil)
+	p, err := s.open()
 	if err != nil {
 		return 0, err
 	}
@@ -178,7 +188,7 @@ func (s *sitting) snapshots(folders string) []string {
 // stopTakingOver starts a board, presses Return as who has it take over what was left,
 // and kills it at a random moment of that. A whole snapshot of what was left must remain.
 func (s *sitting) stopTakingOver() error {
-	p, err := s.d.open(s.board, s.home, s.look, nil)
+	p, err := s.open()
 	if err != nil {
 		return err
 	}
