@@ -30,14 +30,15 @@ type virtualDisplay struct {
 }
 
 // startDisplay starts Xvfb on a free display number, which Xvfb itself finds
-// and writes to the pipe once it is ready.
+// and writes to the pipe once it is ready. It turns nobody away between the last
+// window of one board and the first of the next.
 func startDisplay(widthPx, heightPx int) (*virtualDisplay, error) {
 	read, write, err := os.Pipe()
 	if err != nil {
 		return nil, err
 	}
 	defer read.Close()
-	p := exec.Command("Xvfb", "-displayfd", "3", "-nolisten", "tcp", "-screen", "0", fmt.Sprintf("%dx%dx24", widthPx, heightPx))
+	p := exec.Command("Xvfb", "-displayfd", "3", "-nolisten", "tcp", "-noreset", "-screen", "0", fmt.Sprintf("%dx%dx24", widthPx, heightPx))
 	p.ExtraFiles = []*os.File{write}
 	err = p.Start()
 	write.Close()

@@ -112,7 +112,7 @@ func sit(t *testing.T, args ...string) *desk {
 	d := &desk{t: t, bin: bin, home: t.TempDir()}
 	read, write, err := os.Pipe()
 	require.NoError(t, err)
-	server := exec.Command("Xvfb", "-displayfd", "3", "-nolisten", "tcp", "-screen", "0", "1440x900x24")
+	server := exec.Command("Xvfb", "-displayfd", "3", "-nolisten", "tcp", "-noreset", "-screen", "0", "1440x900x24")
 	server.ExtraFiles = []*os.File{write}
 	displays.Lock()
 	err = server.Start()

@@ -9,6 +9,7 @@ import (
 	"flag"
 	"fmt"
 	"os"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
@@ -26,12 +27,26 @@ func main() {
 		os.Exit(2)
 	}
 	window.QuietLocale()
-	w, err := window.New(app.NewWithID(window.AppID), opt)
+	w, err := made(opt)
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "kedge-board:", err)
 		os.Exit(1)
 	}
 	w.ShowAndRun()
+}
+
+// made makes the window. The toolkit panics where there is no display to show it on.
+func made(opt window.Options) (w *window.Window, err error) {
+	defer func() {
+		switch why := recover(); {
+		case why == nil:
+		case strings.Contains(fmt.Sprint(why), "GLFW library is not initialized"):
+			err = fmt.Errorf("no window can be shown: no display answers (DISPLAY is %q). Start the board on a desktop, or check the plan in a terminal with kedge check PLAN", os.Getenv("DISPLAY"))
+		default:
+			panic(why)
+		}
+	}()
+	return window.New(app.NewWithID(window.AppID), opt)
 }
 
 // options reads the flags and the plan's name.

@@ -469,3 +469,16 @@ func TestWindowKnowsTheUsualKeys(t *testing.T) {
 	d.keys("v", "<Escape>")
 	assert.Equal(t, "moss · saved · Kedge", d.title())
 }
+
+// Where there is no display it says so, and what to do, and not where the toolkit broke.
+func TestWithoutADisplayASentenceIsSaid(t *testing.T) {
+	bin, err := built.board()
+	require.NoError(t, err)
+	d := &desk{t: t, display: ":none", home: t.TempDir()}
+	out, err := d.command(bin).CombinedOutput()
+	var exit *exec.ExitError
+	require.ErrorAs(t, err, &exit)
+	assert.Equal(t, 1, exit.ExitCode())
+	assert.Contains(t, string(out), "no display answers (DISPLAY is \":none\")")
+	assert.NotContains(t, string(out), "goroutine")
+}
