@@ -135,8 +135,11 @@ func (a *Report) JSON() ([]byte, error) {
 	n := f.Answer
 	top.Followed = Number(f.ToM)
 	top.Computed, top.Seed, top.Trials, top.Verdict = true, f.Seed, f.Trials, verdictWords[n.Verdict]
-	if len(f.Blocked) > 0 {
+	switch {
+	case len(f.Blocked) > 0:
 		top.Verdict = "not known of what failed"
+	case f.Elsewhere():
+		top.Verdict = "not known where"
 	}
 	top.NonePrior, top.JerkPrior = Number(f.NonePrior), Number(f.JerkPrior)
 	top.Agree, top.OutOf20000, top.Effective = estimateOf(n.Outright), Known(n.OutOf20000, true), Known(n.ESS, true)

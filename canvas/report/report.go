@@ -54,16 +54,13 @@ func placed(ctx context.Context, p *plan.Plan, rig plan.ID) (at *plan.Plan, atM 
 	if !ok {
 		return p, 0, nil, nil
 	}
-	m, exact, _ := doubt.RutM(r.Incident)
-	if !exact {
-		if along, err = wayOf(ctx, p, rig, pastPoints); len(along) > 0 || err != nil {
-			return p, 0, along, err
+	if v := solver.CasualtyOf(p, rig); v != nil {
+		if m, exact := doubt.RutM(r.Incident, v.ID); exact {
+			return travel.At(p, rig, m), m, nil, nil
 		}
 	}
-	if m > 0 {
-		return travel.At(p, rig, m), m, nil, nil
-	}
-	return p, 0, nil, nil
+	along, err = wayOf(ctx, p, rig, pastPoints)
+	return p, 0, along, err
 }
 
 // New asks what may have happened with a rig, and what the request's changes of the plan as
@@ -122,6 +119,9 @@ func (a *Report) Cautions() (all []string) {
 	}
 	for _, i := range f.Blocked {
 		say("recon-blocked", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
+	}
+	for _, i := range f.Unplaced {
+		say("recon-unplaced", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
 	}
 	for _, c := range f.Contradict {
 		say("recon-contradict", part.Text("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), part.Text("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))

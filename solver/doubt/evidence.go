@@ -24,16 +24,20 @@ func (u *PinUse) Weighs() bool { return u.Why == "" && u.Trust > plan.TrustAssum
 
 // Why a pin weighs nothing. The words are ids of labels.
 const (
-	NotOfRig   = "pin-not-of-rig"  // what it is about is no part that may fail here
-	NoFigure   = "pin-no-figure"   // the figure that it needs was not entered
-	AtRest     = "pin-at-rest"     // a resting place says nothing
-	NoFlight   = "pin-no-flight"   // it names no piece of gear that may fly
-	SetsPlace  = "pin-sets-place"  // it says where the casualty was
-	SetsTag    = "pin-sets-tag"    // it says what a rating is
-	SetsPrior  = "pin-sets-prior"  // it says what was known before the pull
-	SaidBefore = "pin-said-before" // what was seen before the pull has already made a prior
-	NoStretch  = "pin-no-stretch"  // how far the line stretches is not known
-	NoLayer    = "pin-no-layer"    // the layer on the drum is not computed
+	NotOfRig    = "pin-not-of-rig"   // what it is about is no part that may fail here
+	NoFigure    = "pin-no-figure"    // the figure that it needs was not entered
+	AtRest      = "pin-at-rest"      // a resting place says nothing
+	NoFlight    = "pin-no-flight"    // it names no piece of gear that may fly
+	SetsPlace   = "pin-sets-place"   // it says where the casualty was
+	SetsTag     = "pin-sets-tag"     // it says what a rating is
+	SetsPrior   = "pin-sets-prior"   // it says what was known before the pull
+	SaidBefore  = "pin-said-before"  // what was seen before the pull has already made a prior
+	NotCasualty = "pin-not-casualty" // a rut says where the casualty was if it is of the casualty
+	PlaceKnown  = "pin-place-known"  // where the casualty was is known from what was observed
+	Unplaced    = "pin-unplaced"     // it does not say exactly where the casualty was, and the pull is not followed
+	OfEarlier   = "pin-of-earlier"   // it is of an earlier pull, of which only what was held counts
+	NoStretch   = "pin-no-stretch"   // how far the line stretches is not known
+	NoLayer     = "pin-no-layer"     // the layer on the drum is not computed
 )
 
 // waysOfLook are the states that a look of a break agrees with.
@@ -44,55 +48,6 @@ var waysOfLook = map[string][]string{
 
 // breaking are the states in which a part is broken when it has failed.
 var breaking = []string{Sound, plan.WeakCut, plan.WeakWorn, plan.WeakHeat, plan.WeakKnot, plan.WeakClosed}
-
-// RutM is how far along its way the casualty had come, by a rut that was measured; ok
-// false: none was. It is exact if that was observed and no range is entered of it: what was
-// told of the place, or is not known better than by a range, is evidence like any other
-// where the pull is followed.
-func RutM(n *plan.Incident) (m float64, exact, ok bool) {
-	if n == nil {
-		return 0, false, false
-	}
-	for i := range n.Pins {
-		q := &n.Pins[i]
-		l, known := q.Length.Get()
-		if !known || q.Kind != plan.PinRut {
-			continue
-		}
-		low, high := lengthOf(q)
-		if exact = q.Trusted() == Observed && !(low < high); exact || !ok {
-			m, ok = float64(l), true
-		}
-		if exact {
-			break
-		}
-	}
-	return m, exact, ok
-}
-
-// lengthOf is the range of a trace that was entered, m; both ends alike: there is none.
-func lengthOf(q *plan.Pin) (low, high float64) {
-	l, _ := q.Length.Get()
-	for _, r := range q.Doubts {
-		if r.Member == "trace_m" {
-			return max(0, r.Low), r.High
-		}
-	}
-	return float64(l), float64(l)
-}
-
-// cameFact is what a rut, or a skid mark of the casualty, says of a pull that is followed:
-// without a range it is as well known as any place that was paced.
-func cameFact(f Fact, q *plan.Pin) (Fact, string) {
-	if _, known := q.Length.Get(); !known {
-		return f, NoFigure
-	}
-	f.Kind = CameTo
-	if f.LowM, f.HighM = lengthOf(q); !(f.LowM < f.HighM) {
-		f.LowM, f.HighM = f.LowM-2*facts.DoubtPlace.Value(), f.HighM+2*facts.DoubtPlace.Value()
-	}
-	return f, ""
-}
 
 // evidence turns the pins of a rig into facts.
 func (m *rigModel) evidence(stretches bool, layer float64) (all []Fact, used []PinUse) {
@@ -157,6 +112,9 @@ func (m *rigModel) fact(n *plan.Incident, q *plan.Pin, broken []string) (f Fact,
 		f.Kind, f.Ways = kind, ways
 		return f, ""
 	}
+	if q.Earlier && q.Kind != plan.PinTension && q.Kind != plan.PinStalled {
+		return f, OfEarlier
+	}
 	switch q.Kind {
 	case plan.PinBroken:
 		f, why = ofPart(Ended, breaking)
@@ -186,18 +144,18 @@ func (m *rigModel) fact(n *plan.Incident, q *plan.Pin, broken []string) (f Fact,
 			return f, NoFigure
 		}
 		return f, ""
-	case plan.PinRut, plan.PinSkid, plan.PinMoved:
+	case plan.PinRut:
+		return m.rutFact(f, n, q)
+	case plan.PinSkid, plan.PinMoved:
 		v := solver.CasualtyOf(m.was, m.rig)
-		if len(m.later) > 0 && (q.Kind == plan.PinRut || q.Kind == plan.PinSkid && v != nil && v.ID == q.Thing) {
+		if len(m.later) > 0 && q.Kind == plan.PinSkid && v != nil && v.ID == q.Thing {
 			return cameFact(f, q)
 		}
-		if q.Kind != plan.PinRut {
-			return m.yieldFact(f, q)
-		}
+		return m.yieldFact(f, q)
 	case plan.PinLanding:
 		return m.landingFact(f, q)
 	}
-	return f, map[string]string{plan.PinResting: AtRest, plan.PinRut: SetsPlace, plan.PinTag: SetsTag, plan.PinSeenBefore: SetsPrior}[q.Kind] // a rig with any other kind is not understood
+	return f, map[string]string{plan.PinResting: AtRest, plan.PinTag: SetsTag, plan.PinSeenBefore: SetsPrior}[q.Kind] // a rig with any other kind is not understood
 }
 
 // comesOff reports whether a group may come off unbroken.
@@ -297,7 +255,7 @@ func (g *group) goesWithLine() bool {
 func Contradictions(used []PinUse) (pairs [][2]int) {
 	for i := range used {
 		for k := range i {
-			if used[i].Why == "" && used[k].Why == "" && contradict(used[k].Pin, used[i].Pin) {
+			if used[i].says() && used[k].says() && contradict(used[k].Pin, used[i].Pin) {
 				pairs = append(pairs, [2]int{k, i})
 			}
 		}
@@ -317,6 +275,8 @@ func contradict(a, b *plan.Pin) bool {
 	lb, okb := b.Length.Get()
 	apart := func() bool { return a.High > 0 && a.High < b.Low || b.High > 0 && b.High < a.Low }
 	switch {
+	case a.Earlier || b.Earlier: // of which pull is not said
+		return false
 	case same && (is(plan.PinBroken, plan.PinWhole) || is(plan.PinBroken, plan.PinOff) || is(plan.PinFirst, plan.PinWhole)):
 		return true
 	case same && is(plan.PinLook, plan.PinWhole): // what is open may be whole
@@ -329,7 +289,7 @@ func contradict(a, b *plan.Pin) bool {
 		return apart()
 	case failed(a) && held(b), failed(b) && held(a):
 		return true
-	case is(plan.PinRut, plan.PinRut):
+	case same && is(plan.PinRut, plan.PinRut):
 		lowA, highA := lengthOf(a)
 		lowB, highB := lengthOf(b)
 		paced := 2 * facts.DoubtPlace.Value()

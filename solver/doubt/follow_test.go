@@ -198,12 +198,12 @@ func TestAPlanIsFollowed(t *testing.T) {
 			assert.True(t, m.AtM[0] >= 2.5 && m.AtM[2] <= 3.5, m.AtM)
 		}
 	}
-	_, exact, ok := doubt.RutM(plan.WithPin(p, 0, rut).Rigs[0].Incident)
-	assert.True(t, ok && !exact, "of a range the place is not known")
+	_, exact := doubt.RutM(plan.WithPin(p, 0, rut).Rigs[0].Incident, "V1")
+	assert.False(t, exact, "of a range the place is not known")
 	rut.Doubts = nil
-	m, exact, _ := doubt.RutM(plan.WithPin(p, 0, rut).Rigs[0].Incident)
+	m, exact := doubt.RutM(plan.WithPin(p, 0, rut).Rigs[0].Incident, "V1")
 	assert.True(t, exact && m == 3)
 	rut.Known = plan.KnownTold
-	_, exact, _ = doubt.RutM(plan.WithPin(p, 0, rut).Rigs[0].Incident)
+	_, exact = doubt.RutM(plan.WithPin(p, 0, rut).Rigs[0].Incident, "V1")
 	assert.False(t, exact, "what is told is evidence")
 }

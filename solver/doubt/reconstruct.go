@@ -30,6 +30,7 @@ type Reconstruction struct {
 	NonePrior  float64 // of what is not drawn: nothing can be reckoned of it
 	Pins       []PinUse
 	Blocked    []int       // of Pins that say what failed, of which no strength is known: there is no answer
+	Unplaced   []int       // of Pins that say where the casualty was, which is not used; one of them observed: there is no answer
 	Contradict [][2]int    // of Pins
 	Without    []part.Part // parts of which load or strength is not known: they are no candidates
 	Unknown    []part.Part // parts of which no strength is known in some draws farther along the way: the one at first stands in
@@ -155,9 +156,16 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 }
 
 // Answered reports whether there is an answer: enough trials agree, and no piece of
-// evidence says that something failed that cannot fail here.
+// evidence says that something failed that cannot fail here, or that the casualty was
+// elsewhere.
 func (out *Reconstruction) Answered() bool {
-	return out.Answer.Verdict != TooFew && len(out.Blocked) == 0
+	return out.Answer.Verdict != TooFew && len(out.Blocked) == 0 && !out.Elsewhere()
+}
+
+// Elsewhere reports whether it was observed that the casualty was not where it is drawn, and
+// not known where it was.
+func (out *Reconstruction) Elsewhere() bool {
+	return slices.ContainsFunc(out.Unplaced, func(i int) bool { return out.Pins[i].Trust == Observed })
 }
 
 // blocked are the pins that say that something failed of which no strength is known, or
@@ -208,7 +216,7 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 		}
 	}
 	in.Facts, out.Pins = m.evidence(m.sure[ansJPerN2] > 0, m.sure[ansLayer])
-	out.Contradict, out.Blocked = Contradictions(out.Pins), blocked(out.Pins)
+	out.Contradict, out.Blocked, out.Unplaced = Contradictions(out.Pins), blocked(out.Pins), unplaced(out.Pins)
 	m.before(in.Facts, read)
 	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == FoundAt }) {
 		out.Assumed = append(out.Assumed, Assumption{What: "flying", Dist: in.Flying, Fact: facts.DoubtFlying})
