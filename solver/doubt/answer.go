@@ -37,7 +37,7 @@ type Answer struct {
 	TensionN   Estimate    // mean line tension at failure, or at the end
 	BandN      [3]float64  // the 5, 50 and 95 % points of it
 	Fits       []Fit       // fact by fact
-	Change     *Changed    // nil: no change was given
+	Changes    []Changed   // by the changes of the incident
 }
 
 // Candidate is a part that may have failed first, in one of its states.
@@ -83,16 +83,15 @@ func (s *Sample) Answer() Answer {
 		holds := func(t *Trial) float64 { return float64(t.agree >> i & 1) }
 		a.Fits = append(a.Fits, Fit{s.Mean(holds), s.Given(holds, agreeing(all&^(1<<i)))})
 	}
-	if s.Incident.Change != nil {
-		c := s.changes(w)
-		a.Change = &c
+	for i := range s.Incident.Changes {
+		a.Changes = append(a.Changes, s.changes(i, w))
 	}
 	return a
 }
 
-// changes are what the change of the incident does, by what a weight leaves.
-func (s *Sample) changes(weight Of) Changed {
-	fails, changed := func(t *Trial) float64 { return b2f(t.Fails()) }, func(t *Trial) float64 { return b2f(t.Changed) }
+// changes are what a change of the incident does, by what a weight leaves.
+func (s *Sample) changes(i int, weight Of) Changed {
+	fails, changed := func(t *Trial) float64 { return b2f(t.Fails()) }, func(t *Trial) float64 { return float64(t.changed >> i & 1) }
 	return Changed{Before: s.Mean(fails), After: s.Mean(changed),
 		Less:       s.Mean(func(t *Trial) float64 { return fails(t) - changed(t) }),
 		StillFails: s.Given(changed, weight)}

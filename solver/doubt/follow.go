@@ -15,18 +15,21 @@ type course struct {
 	wayM       []float64
 	parts      []Part
 	strength   []float64 // of each part, N
-	at         []Pull    // the rig at each place
+	rig        func(p *Pull)
+	at         []Pull // the rig at each place
 	used       [][]float64
 	asked      int       // places that were asked in this trial
+	stalls     bool      // at the last of them
 	peak       []float64 // of each part: the most that its load came to, over its strength
 	jerkFailed bool      // a part failed at the jerk
 	pull       Pull      // the rig where a part failed, or where the pull was over; see [course.end]
 }
 
-func newCourse(in *Incident, strength []float64, ways []int) *course {
-	n := len(in.Parts)
-	c := &course{wayM: in.WayM, parts: in.Parts, strength: strength, peak: make([]float64, n), pull: newPull(n)}
-	for k := range in.WayM {
+// newCourse is a way of a pull. There may be more strengths than parts.
+func newCourse(wayM []float64, parts []Part, strength []float64, ways []int) *course {
+	n := len(parts)
+	c := &course{wayM: wayM, parts: parts, strength: strength[:n], peak: make([]float64, n), pull: newPull(n)}
+	for k := range wayM {
 		c.at, c.used = append(c.at, newPull(n)), append(c.used, make([]float64, n))
 		c.at[k].Place = k
 	}
@@ -34,26 +37,33 @@ func newCourse(in *Incident, strength []float64, ways []int) *course {
 	return c
 }
 
-// ask asks the rig at the places in turn, up to where it stalls.
-func (c *course) ask(rig func(p *Pull)) {
-	for c.asked = 0; c.asked < len(c.at); {
+// begin begins a trial, of a rig that is asked as far as it must be.
+func (c *course) begin(rig func(p *Pull)) { c.rig, c.asked, c.stalls = rig, 0, false }
+
+// comes reports whether the pull comes to a place if nothing fails: it does not stall
+// before that.
+func (c *course) comes(to int) bool {
+	for c.asked <= to && c.asked < len(c.at) && !c.stalls {
 		p, used := &c.at[c.asked], c.used[c.asked]
-		rig(p)
+		c.rig(p)
 		for i := range used {
 			used[i] = p.EndN * p.Factors[i] / c.strength[i]
 		}
-		if c.asked++; !(p.EndN < p.StallN) {
-			return
-		}
+		c.asked, c.stalls = c.asked+1, !(p.EndN < p.StallN)
 	}
+	return to < c.asked
 }
 
 // follow finds which part fails first and where along the way, m; -1: none does, and where
 // the pull is over. jerked is by how much a jerk raises the tension, 1: there is none, and
 // share where it comes, of the way that the pull goes.
 func (c *course) follow(jerked, share float64) (first int, atM float64) {
-	last := c.asked - 1
-	jerkM := c.wayM[0] + share*(c.wayM[last]-c.wayM[0])
+	jerkM := c.wayM[0]
+	if share > 0 { // only a jerk asks how far the pull would go
+		c.comes(len(c.at) - 1)
+		jerkM += share * (c.wayM[c.asked-1] - jerkM)
+	}
+	c.comes(0)
 	fill(c.peak, 0)
 	c.come(1, 0)
 	if jerkM <= c.wayM[0] {
@@ -61,7 +71,7 @@ func (c *course) follow(jerked, share float64) (first int, atM float64) {
 	}
 	first, atM = c.most(), c.wayM[0]
 	c.jerkFailed = first >= 0 && jerked > 1 && jerkM <= atM
-	for k := 1; k <= last && first < 0; k++ {
+	for k := 1; first < 0 && c.comes(k); k++ {
 		from, long := c.wayM[k-1], c.wayM[k]-c.wayM[k-1]
 		next, reached := c.crossing(k)
 		if at := (jerkM - from) / long; at > 0 && at <= reached && jerked > 1 {

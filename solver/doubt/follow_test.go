@@ -134,10 +134,13 @@ func TestAFollowedPullEndsWhereItStalls(t *testing.T) {
 		}
 		p.Factors[0], p.Factors[1] = 1e-9, 1+float64(p.Place)/2
 	}
-	in.Change = func(_ []float64, p *doubt.Pull) { p.StallN = 50e3 }
+	in.Changes = []func([]float64, *doubt.Pull){func(x []float64, p *doubt.Pull) {
+		in.Pull(x, p)
+		p.StallN = 50e3
+	}}
 	s := drawn(t, in)
 	assert.InDelta(t, 0.5, s.Mean(s.First("sling")).Value, 0.002, "P(b <= 15)")
-	assert.InDelta(t, 0.75, s.Answer().Change.After.Value, 0.002, "P(b <= 20)")
+	assert.InDelta(t, 0.75, s.Answer().Changes[0].After.Value, 0.002, "P(b <= 20)")
 	in.Facts = []doubt.Fact{{Kind: doubt.HeldBefore, LowN: 10e3, Trust: doubt.Observed}, {Kind: doubt.Yielded, Part: "sling", Share: 0.75, Trust: doubt.Observed}}
 	s = drawn(t, in)
 	assert.InDelta(t, 0.5, s.Mean(s.Agrees()).Value, 0.002, "P(10 < b <= 20): held at first, and 15 is three quarters of 20")

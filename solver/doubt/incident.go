@@ -26,11 +26,16 @@ type Incident struct {
 	// Pull is what the figures make of the rig, at the place of p. It depends on them alone
 	// and is asked by many at once; what it writes is all it may change.
 	Pull   func(x []float64, p *Pull)
-	Change func(x []float64, p *Pull) // the same rig with one thing done otherwise; nil: nothing
-	Flying Dist                       // share of the stored energy that a thrown part takes
-	Jerk   Dist                       // by which a jerk raises the line tension at the end, past what stalls the winch
-	Jerked float64                    // how likely a jerk is before any fact; 0: there is none
+	Flying Dist    // share of the stored energy that a thrown part takes
+	Jerk   Dist    // by which a jerk raises the line tension at the end, past what stalls the winch
+	Jerked float64 // how likely a jerk is before any fact; 0: there is none
 	Facts  []Fact
+	// Changes are the same pull with one thing done otherwise each, in the same trials. They
+	// are given Spare behind Parts, and the figures of More behind those of Reads: neither
+	// touches what is drawn of the pull itself.
+	Changes []func(x []float64, p *Pull)
+	Spare   []Part // sound; what scatters alike has one id
+	More    []string
 	// Context gives the sampling up; it is looked at every few trials. nil: nobody does.
 	Context context.Context
 }
@@ -85,13 +90,14 @@ type Trial struct {
 	TensionN float64 // line tension at failure, or at the end
 	LoadN    float64 // on the part that fails first, then; NaN: none does
 	CameM    float64 // where along the way that was; 0 of a pull at one place
-	Changed  bool    // a part fails with the change
 	Calm     bool    // of a pull that is followed: the line was jerked, and no part failed there
+	broken   bool    // a figure is none
 	Below    uint64  // bit i: part i is below strength; bit jerk: the line was jerked
 	Way      int     // 1 and on: the way in which the part that fails first is weak; 0: it is sound, or has but one
 	agree    uint64  // bit i: fact i holds
+	changed  uint64  // bit i: a part fails with change i
+	amiss    uint64  // bit i: a figure of it is none
 	weight   float64 // prior over proposal
-	broken   bool    // a figure is none
 }
 
 // Fails reports whether a part fails.
@@ -107,10 +113,12 @@ type place struct {
 // setup is an incident made ready: each scattering figure has a dimension by its id.
 type setup struct {
 	*Incident
-	dims   int
+	dims   int    // of the pull itself; the next one is for who refines it, those behind for changes
+	row    int    // all of these
+	all    []Part // those of the pull, and those to spare
 	inputs []place
 	flying place
-	parts  []int // dimension of each part's strength
+	parts  []int // dimension of each part's strength, those to spare too
 	ways   []int // dimension that chooses among a part's ways of being weak; -1: it has but one
 	jerk   place
 	jerkAt place // where along the way, as a share of it
@@ -122,8 +130,8 @@ type setup struct {
 // ready checks an incident and gives every scattering figure its dimension.
 func ready(in *Incident) (*setup, error) {
 	s := &setup{Incident: in, flying: place{-1, in.Flying}}
-	if len(in.Parts) == 0 || len(in.Parts) > 62 || len(in.Facts) > 64 || in.Pull == nil {
-		return nil, fmt.Errorf("%w: %d parts, %d facts", ErrIncident, len(in.Parts), len(in.Facts))
+	if len(in.Parts) == 0 || len(in.Parts) > 62 || len(in.Facts) > 64 || len(in.Changes) > mostChanges || in.Pull == nil {
+		return nil, fmt.Errorf("%w: %d parts, %d facts, %d changes", ErrIncident, len(in.Parts), len(in.Facts), len(in.Changes))
 	}
 	dims := map[string]int{}
 	ask := func(id string, scatters bool) string {
@@ -132,12 +140,18 @@ func ready(in *Incident) (*setup, error) {
 		}
 		return id
 	}
-	for _, id := range in.Reads {
-		d, ok := in.Inputs[id]
-		if !ok {
-			return nil, fmt.Errorf("%w: no input %q", ErrIncident, id)
+	read := func(ids []string) error {
+		for _, id := range ids {
+			d, ok := in.Inputs[id]
+			if !ok {
+				return fmt.Errorf("%w: no input %q", ErrIncident, id)
+			}
+			ask(inputID(id), d.Scatters())
 		}
-		ask(inputID(id), d.Scatters())
+		return nil
+	}
+	if err := read(in.Reads); err != nil {
+		return nil, err
 	}
 	seen := map[string]bool{}
 	for i := range in.Parts {
@@ -157,30 +171,53 @@ func ready(in *Incident) (*setup, error) {
 	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == FoundAt }) {
 		ask("flying", in.Flying.Scatters())
 	}
-	for d, id := range slices.Sorted(maps.Keys(dims)) {
-		dims[id] = d
+	of := number(dims, nil, 0)
+	s.dims = len(of)
+	if err := read(in.More); err != nil {
+		return nil, err
 	}
-	dim := func(id string) int {
-		if d, ok := dims[id]; ok {
+	for i := range in.Spare {
+		ask(strengthID(&in.Spare[i]), in.Spare[i].Sound.Scatters())
+	}
+	of = number(dims, of, s.dims+1)
+	if s.row = len(of) + 1; s.row > MaxDims {
+		return nil, fmt.Errorf("%w: %d figures scatter", ErrIncident, len(of))
+	}
+	s.places(func(id string) int {
+		if d, ok := of[id]; ok {
 			return d
 		}
 		return -1
-	}
-	if s.dims = len(dims); s.dims >= MaxDims {
-		return nil, fmt.Errorf("%w: %d figures scatter", ErrIncident, s.dims)
-	}
-	s.places(dim)
+	})
 	return s, nil
+}
+
+// number gives the ids that have none yet a dimension, by id, from one on.
+func number(ids, have map[string]int, from int) map[string]int {
+	all := maps.Clone(have)
+	if all == nil {
+		all = map[string]int{}
+	}
+	for _, id := range slices.Sorted(maps.Keys(ids)) {
+		if _, ok := all[id]; !ok {
+			all[id] = from
+			from++
+		}
+	}
+	return all
 }
 
 // places notes which dimension each figure is drawn from.
 func (s *setup) places(dim func(id string) int) {
 	in := s.Incident
-	for _, id := range in.Reads {
+	for _, id := range slices.Concat(in.Reads, in.More) {
 		s.inputs = append(s.inputs, place{dim(inputID(id)), in.Inputs[id]})
 	}
+	s.all = slices.Concat(in.Parts, in.Spare)
+	for i := range s.all {
+		s.parts = append(s.parts, dim(strengthID(&s.all[i])))
+	}
 	for i := range in.Parts {
-		s.parts = append(s.parts, dim(strengthID(&in.Parts[i])))
 		s.ways = append(s.ways, dim("way "+in.Parts[i].ID))
 		s.byID = append(s.byID, i)
 	}
@@ -222,12 +259,18 @@ func (p *Part) way(share float64) int {
 	return len(p.Weak) - 1
 }
 
+// mostChanges is how many changes of an incident there may be.
+const mostChanges = 64
+
 // otherwise ends the id of an input that scatters otherwise with a change.
 const otherwise = "~otherwise"
 
 // inputID is what the dimension of an input goes by. One that scatters otherwise lies as
 // far out in its scatter as the input does in its own.
-func inputID(id string) string { return "input " + strings.TrimSuffix(id, otherwise) }
+func inputID(id string) string {
+	id, _, _ = strings.Cut(id, otherwise)
+	return "input " + id
+}
 
 func strengthID(p *Part) string {
 	if p.Batch != "" {
@@ -239,21 +282,22 @@ func strengthID(p *Part) string {
 // trier draws trials for one goroutine.
 type trier struct {
 	*setup
-	x      []float64
-	pull   Pull
-	other  Pull    // the same with the change
-	course *course // nil: the pull is not followed
-	turn   *course // the same with the change
-	over   *Pull   // what facts are asked of
+	x        []float64
+	strength []float64 // of all parts, N
+	pull     Pull
+	other    Pull    // with a change
+	course   *course // nil: the pull is not followed
+	turn     *course // the same with a change
+	over     *Pull   // what facts are asked of
 }
 
 func (s *setup) trier() *trier {
-	n := len(s.Parts)
-	t := &trier{setup: s, x: make([]float64, len(s.inputs)), pull: newPull(n), other: newPull(n)}
+	n, all := len(s.Parts), len(s.all)
+	t := &trier{setup: s, x: make([]float64, len(s.inputs)), strength: make([]float64, all), pull: newPull(n), other: newPull(all)}
 	t.pull.ways = make([]int, n)
 	t.over = &t.pull
 	if len(s.WayM) > 0 {
-		t.course, t.turn = newCourse(s.Incident, t.pull.worstN, t.pull.ways), newCourse(s.Incident, t.pull.worstN, t.pull.ways)
+		t.course, t.turn = newCourse(s.WayM, s.Parts, t.strength, t.pull.ways), newCourse(s.WayM, s.all, t.strength, t.pull.ways)
 		t.over = &t.course.pull
 	}
 	return t
@@ -265,15 +309,6 @@ func newPull(parts int) Pull {
 	fill(p.Left, 1)
 	fill(p.Real, 1)
 	return p
-}
-
-// take takes over what a rig is without a change, and the strengths.
-func (p *Pull) take(q *Pull) {
-	factors, left, real, worstN := p.Factors, p.Left, p.Real, p.worstN
-	*p = *q
-	p.Factors, p.Left, p.Real, p.worstN = factors, left, real, worstN
-	copy(p.Factors, q.Factors)
-	copy(p.worstN, q.worstN)
 }
 
 // try is the trial that a point gives with these parts below strength. of is the
@@ -288,16 +323,12 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 	for i, p := range t.inputs {
 		t.x[i] = figure(p)
 	}
-	p := &t.pull
-	if t.course == nil {
-		t.Pull(t.x, p)
-	}
-	for i := range t.Parts {
+	for i := range t.all {
 		at := place{t.parts[i], t.state(i, below, figure)}
 		if !at.dist.Scatters() {
 			at.dim = -1
 		}
-		p.worstN[i] = figure(at)
+		t.strength[i] = figure(at)
 	}
 	jerked := 1.0
 	if below>>jerk&1 == 1 {
@@ -309,10 +340,10 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 	} else {
 		t.follows(jerked, figure, &out)
 	}
-	p = t.over
+	p := t.over
 	p.below, p.flying = below, figure(t.flying)
 	out.First, out.Later, out.TensionN, out.LoadN = -1, p.first, p.EndN, math.NaN()
-	out.broken = out.broken || p.broken()
+	out.broken = p.broken()
 	if p.fails() {
 		out.First, out.TensionN, out.LoadN = p.first, p.worstN[p.first], p.loadN()
 		if len(t.Parts[p.first].Weak) > 0 && below>>p.first&1 == 1 {
@@ -329,19 +360,17 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 
 // stays is the pull at one place.
 func (t *trier) stays(jerked float64, out *Trial) {
-	p := &t.pull
-	calmN := p.EndN
-	p.EndN *= jerked
-	if t.Change != nil {
-		q := &t.other
-		q.take(p)
-		q.EndN = calmN
-		t.Change(t.x, q)
-		q.EndN *= jerked
-		q.weakest(t.Parts)
-		out.Changed, out.broken = q.fails(), q.broken()
+	ask := func(pull func([]float64, *Pull), p *Pull, parts []Part) {
+		pull(t.x, p)
+		p.EndN *= jerked
+		copy(p.worstN, t.strength)
+		p.weakest(parts)
 	}
-	p.weakest(t.Parts)
+	for i, change := range t.Changes {
+		ask(change, &t.other, t.all)
+		out.changes(i, &t.other)
+	}
+	ask(t.Pull, &t.pull, t.Parts)
 }
 
 // follows is the pull that is followed.
@@ -350,30 +379,33 @@ func (t *trier) follows(jerked float64, figure func(place) float64, out *Trial) 
 	if jerked > 1 {
 		share = figure(t.jerkAt)
 	}
-	c.ask(func(p *Pull) { t.Pull(t.x, p) })
-	if t.Change != nil {
-		t.turn.ask(func(p *Pull) {
-			if p.Place < c.asked {
-				p.take(&c.at[p.Place])
-			} else {
-				t.Pull(t.x, p)
-			}
-			t.Change(t.x, p)
-		})
+	for i, change := range t.Changes {
+		t.turn.begin(func(p *Pull) { change(t.x, p) })
 		t.turn.follow(jerked, share)
-		out.Changed, out.broken = t.turn.pull.fails(), t.turn.pull.broken()
+		out.changes(i, &t.turn.pull)
 	}
+	c.begin(func(p *Pull) { t.Pull(t.x, p) })
 	_, out.CameM = c.follow(jerked, share)
 	out.Calm = !c.jerkFailed
 	c.pull.cameM = out.CameM
 }
 
+// changes notes what came of a pull with a change.
+func (t *Trial) changes(i int, p *Pull) {
+	if p.fails() {
+		t.changed |= 1 << i
+	}
+	if p.broken() {
+		t.amiss |= 1 << i
+	}
+}
+
 // state is how a part's strength scatters in its state, and notes in which way it is
 // weak.
 func (t *trier) state(i int, below uint64, figure func(place) float64) Dist {
-	part := &t.Parts[i]
+	part := &t.all[i]
 	switch {
-	case below>>i&1 == 0:
+	case i >= len(t.Parts) || below>>i&1 == 0:
 		return part.Sound
 	case len(part.Weak) == 0:
 		return part.Below

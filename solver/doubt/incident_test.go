@@ -73,6 +73,43 @@ func TestOrderWorkersAndIdleInputsChangeNoBit(t *testing.T) {
 	}
 }
 
+// What is done otherwise is asked of the same trials, and what only it draws changes no bit
+// of them: a strap that is not in the pull fails with it alone, as often as its strength lies
+// below the load (closed form: both alike from 40 to 80, the load that of the line).
+func TestAChangeTouchesNoTrial(t *testing.T) {
+	for _, rare := range []bool{false, true} {
+		want, _ := answer(t, threeParts(rare), 5, 2)
+		in := threeParts(rare)
+		alike := must(doubt.Uniform(40e3, 80e3))
+		in.Spare = []doubt.Part{{ID: "a strap", Sound: alike}, {ID: "another", Sound: doubt.Sure(60e3)}, {ID: "a strap", Sound: must(doubt.Uniform(20e3, 40e3))}}
+		in.Inputs["a load"], in.More = alike, []string{"a load"}
+		under := func(part int) func(x []float64, p *doubt.Pull) {
+			return func(x []float64, p *doubt.Pull) {
+				p.EndN, p.StallN = x[2], 95e3
+				for i := range p.Factors {
+					p.Factors[i] = b2f(i == part)
+				}
+			}
+		}
+		in.Changes = []func([]float64, *doubt.Pull){under(3), under(4), under(5)}
+		for k := range 2 {
+			got, _ := answer(t, in, 5, 1+7*k)
+			changes := got.Changes
+			got.Changes = nil
+			require.Equal(t, want, got)
+			require.Len(t, changes, 3)
+			assert.InDelta(t, 0.5, changes[0].After.Value, 0.003, "the load passes the strength")
+			assert.InDelta(t, 0.5, changes[1].After.Value, 0.003, "the load passes 60")
+			assert.InDelta(t, 1, changes[2].After.Value, 0.003, "the load passes all")
+			assert.Equal(t, changes[0].Before, changes[2].Before)
+		}
+	}
+	in := threeParts(false)
+	in.Changes = make([]func([]float64, *doubt.Pull), 65)
+	_, err := doubt.Take(in, 16, 1, 1)
+	assert.ErrorIs(t, err, doubt.ErrIncident)
+}
+
 // The line held, and the sling failed first: said twice is said once, to the last bit.
 func TestWhatFollowsFromAFactAddsNothing(t *testing.T) {
 	want, ratio := answer(t, threeParts(false), 5, 2)

@@ -182,7 +182,7 @@ func (c *refIncident) incident(t *testing.T) *doubt.Incident {
 			p.Factors[i] = f(block, rho)
 		}
 	}
-	out.Change = c.change(t, out.Pull, at, rig)
+	out.Changes = append(out.Changes, c.change(t, out.Pull, at, rig))
 	return out
 }
 
@@ -241,9 +241,9 @@ func runIncident(t *testing.T, raw json.RawMessage) {
 		near("agree outright", c.Expected.Agree/20000, s.Mean(s.Agrees()), math.Sqrt(c.Expected.Agree/20000/1e7))
 		assert.InDelta(t, c.Expected.Effective, a.Effective, 0.01*c.Expected.Effective, name("effective share"))
 		near("tension", c.Expected.Tension, doubt.Estimate{Value: a.TensionN.Value / newtons, Error: a.TensionN.Error / newtons}, c.Expected.TensionErr)
-		near("before", c.Expected.Change.Before, a.Change.Before, c.Expected.Change.Error+2e-4)
-		near("after", c.Expected.Change.After, a.Change.After, c.Expected.Change.Error+1e-4)
-		near("still", c.Expected.Change.Still, a.Change.StillFails, c.Expected.Change.Error)
+		near("before", c.Expected.Change.Before, a.Changes[0].Before, c.Expected.Change.Error+2e-4)
+		near("after", c.Expected.Change.After, a.Changes[0].After, c.Expected.Change.Error+1e-4)
+		near("still", c.Expected.Change.Still, a.Changes[0].StillFails, c.Expected.Change.Error)
 		for i, f := range c.Expected.Fits {
 			near("of all", f.OfAll, a.Fits[i].OfAll, 2e-4)
 			near("given the others", f.Others, a.Fits[i].GivenOthers, 2e-4)

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"errors"
+	"maps"
 	"math"
 	"slices"
 	"sync"
@@ -131,7 +132,9 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	}
 	in := m.incident(out)
 	in.Context = q.Context
-	s, err := Take(in, q.Per, q.Seed, q.Workers)
+	first := min(len(q.Changes), mostChanges)
+	both, changes := m.changed(in, rig, q, q.Changes[:first])
+	s, err := Take(both, q.Per, q.Seed, q.Workers)
 	if err != nil {
 		return nil, err
 	}
@@ -143,11 +146,13 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	} else {
 		out.Answer.Candidates, out.Answer.Fits = nil, nil
 	}
-	for _, c := range q.Changes {
-		out.Changes = append(out.Changes, m.changed(in, c, rig, q, out.Answered()))
-	}
-	if q.given() {
-		return nil, q.Context.Err()
+	out.change(s, changes)
+	for more := range slices.Chunk(q.Changes[first:], mostChanges) {
+		both, changes := m.changed(in, rig, q, more)
+		if s, err = Take(both, q.Per, q.Seed, q.Workers); err != nil {
+			return nil, err
+		}
+		out.change(s, changes)
 	}
 	slices.SortStableFunc(out.Changes, func(a, b NamedChange) int {
 		return cmp.Or(cmp.Compare(b2f(a.Err != nil), b2f(b.Err != nil)), cmp.Compare(b.Less.Value, a.Less.Value))
@@ -342,34 +347,62 @@ func (out *Reconstruction) ask(s *Sample, q Request) error {
 	return nil
 }
 
-// changed is the incident with one thing done otherwise: the same trials, with what the
-// changed rig makes of the same figures. Where there is no answer, nothing is sought of
-// pulls like this one.
-func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request, answered bool) NamedChange {
-	out := NamedChange{Change: c}
-	o, err := newModel(c.Plan, rig, q, c.Along)
-	if err == nil && len(o.later) < len(m.later) {
-		err = ErrNotComputed // farther on
+// change asks a sample for what its changes do. Where there is no answer, nothing is asked
+// of pulls like this one, and the trials count that were drawn before any were sought.
+func (out *Reconstruction) change(s *Sample, changes []NamedChange) {
+	of := *s
+	if !out.Answered() {
+		of.strata = s.drawn
 	}
-	if err != nil {
-		out.Err = err
-		return out
+	k := 0
+	for _, c := range changes {
+		if c.Err == nil {
+			if c.Changed = of.changes(k, of.Weight()); s.amiss>>k&1 == 1 {
+				c.Changed, c.Err = Changed{}, ErrIncident
+			}
+			k++
+		}
+		out.Changes = append(out.Changes, c)
 	}
+}
+
+// changed is an incident with those changes of it that are computed, in their order: the
+// same trials, with what each changed rig makes of the same figures.
+func (m *rigModel) changed(in *Incident, rig plan.ID, q Request, changes []Change) (both *Incident, all []NamedChange) {
+	all = make([]NamedChange, len(changes))
+	for i, c := range changes {
+		o, err := newModel(c.Plan, rig, q, c.Along)
+		if err == nil && len(o.later) < len(m.later) {
+			err = ErrNotComputed // farther on
+		}
+		if err == nil {
+			with := m.with(in, o)
+			if _, err = ready(with); err == nil {
+				in = with
+			}
+		}
+		all[i] = NamedChange{Change: c, Err: err}
+	}
+	return in, all
+}
+
+// with is an incident with a change more: what another rig makes of its figures.
+func (m *rigModel) with(in *Incident, o *rigModel) *Incident {
 	both := *in
-	both.Parts, both.Inputs, both.Reads = slices.Clone(in.Parts), map[string]Dist{}, slices.Clone(in.Reads)
-	for id, d := range in.Inputs {
-		both.Inputs[id] = d
-	}
+	both.Inputs, both.More, both.Spare = maps.Clone(in.Inputs), slices.Clone(in.More), slices.Clone(in.Spare)
 	from := make([]int, 0, len(o.figures)) // where the figures of the other rig are read
 	for i := range o.figures {
-		id := o.figures[i].id()
-		if d, ok := both.Inputs[id]; ok && d != o.figures[i].Dist {
+		id, dist := o.figures[i].id(), o.figures[i].Dist
+		for d, ok := both.Inputs[id]; ok && d != dist; d, ok = both.Inputs[id] {
 			id += otherwise
 		}
-		k := slices.Index(both.Reads, id)
+		k := slices.Index(in.Reads, id)
 		if k < 0 {
-			k = len(both.Reads)
-			both.Reads, both.Inputs[id] = append(both.Reads, id), o.figures[i].Dist
+			if k = slices.Index(both.More, id); k < 0 {
+				k = len(both.More)
+				both.More, both.Inputs[id] = append(both.More, id), dist
+			}
+			k += len(in.Reads)
 		}
 		from = append(from, k)
 	}
@@ -382,18 +415,19 @@ func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request, answe
 			scale[i] = in.Parts[k].Sound.mean() / sound.mean()
 			continue
 		}
-		where[i] = len(both.Parts)
-		both.Parts = append(both.Parts, Part{ID: g.id, Sound: sound, Yields: g.yields})
+		part := Part{ID: g.id, Sound: sound, Yields: g.yields}
+		if k = slices.IndexFunc(both.Spare, part.same); k < 0 {
+			k = len(both.Spare)
+			both.Spare = append(both.Spare, part)
+		}
+		where[i] = len(in.Parts) + k
 	}
-	both.Pull, both.Change = in.Pull, m.changing(in, o, from, where, scale)
-	s, err := take(&both, q.Per, q.Seed, q.Workers, answered)
-	if err != nil {
-		out.Err = err
-		return out
-	}
-	out.Changed = s.changes(s.Weight())
-	return out
+	both.Changes = append(slices.Clone(in.Changes), m.changing(in, o, from, where, scale))
+	return &both
 }
+
+// same reports whether two sound parts are one.
+func (p *Part) same(q Part) bool { return p.ID == q.ID && p.Sound == q.Sound && p.Yields == q.Yields }
 
 // changing is what another rig makes of the figures of an incident: from are the places
 // of its figures among those that are read, where and scale its groups among the parts,

@@ -94,6 +94,33 @@ func TestAChangeOfADrawnFigureCounts(t *testing.T) {
 	}
 }
 
+// However many changes are asked for, each is as it is alone, and one that is not computed
+// says so and takes nothing from the others.
+func TestManyChangesAreEachAsAlone(t *testing.T) {
+	whole(t)
+	p := seen(t, slingBroken)
+	ask := func(changes ...doubt.Change) []doubt.NamedChange {
+		r, err := doubt.Reconstruct(p, "R1", doubt.Request{Per: 16, Seed: 2, Workers: 2, Changes: changes})
+		require.NoError(t, err)
+		return r.Changes
+	}
+	stronger, ok := doubt.With(p, "R1", "S1", "rating.force_n", 500e3)
+	require.True(t, ok)
+	gone := plan.WithRig(p, 0, plan.Rig{Head: plan.Head{ID: "R1"}})
+	want := ask(doubt.Change{Name: "stronger", Plan: stronger})[0]
+	all := []doubt.Change{{Name: "gone", Plan: gone}}
+	for range 65 {
+		all = append(all, doubt.Change{Name: "stronger", Plan: stronger})
+	}
+	got := ask(all...)
+	require.Len(t, got, 66)
+	for _, c := range got[:65] {
+		require.Equal(t, want.Changed, c.Changed)
+	}
+	assert.Error(t, got[65].Err)
+	assert.Equal(t, "gone", got[65].Name)
+}
+
 func TestReconstructionsAreTheSameBits(t *testing.T) {
 	p := seen(t, slingBroken)
 	one, err := doubt.Reconstruct(p, "R1", doubt.Request{Per: 256, Seed: 2, Workers: 1})

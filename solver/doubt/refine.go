@@ -106,21 +106,21 @@ func (r *refiner) reach(near []int) float64 {
 func (r *refiner) draw(clouds []gauss, per int, seed uint64) bool {
 	from := len(r.c.trials)
 	r.z, r.c.trials = slices.Grow(r.z, Sets*per*r.dims), slices.Grow(r.c.trials, Sets*per)
-	u, g := make([]float64, per*(r.dims+1)), make([]float64, r.dims)
+	u, g := make([]float64, per*r.row), make([]float64, r.row)
 	for set := range Sets {
-		points(u, r.dims+1, 0, set, seed)
+		points(u, r.row, 0, set, seed)
 		for i := range per {
 			if i%lookEvery == 0 && r.given() {
 				return false
 			}
-			row := u[i*(r.dims+1) : (i+1)*(r.dims+1)]
+			row := u[i*r.row : (i+1)*r.row]
 			for d := range g {
 				g[d] = Quantile(row[d])
 			}
 			if k := pick(row[r.dims], len(clouds)); k >= 0 {
 				clouds[k].move(g)
 			}
-			r.z = append(r.z, g...)
+			r.z = append(r.z, g[:r.dims]...)
 			trial := r.try(r.c.below, g, Dist.OfNormal)
 			r.c.trials, r.miss = append(r.c.trials, trial), append(r.miss, r.violation())
 		}

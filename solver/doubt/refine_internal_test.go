@@ -69,3 +69,20 @@ func TestWhatCannotAgreeIsNotSought(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 1, s.Refined, "it may have been sound")
 }
+
+// A change of which a figure is none takes nothing from the pull, and from the others.
+func TestAChangeWithoutAFigureIsNoChange(t *testing.T) {
+	as := func(endN float64) func([]float64, *Pull) {
+		return func(_ []float64, p *Pull) { p.EndN, p.StallN, p.Factors[0] = endN, 1e5, 1 }
+	}
+	in := &Incident{Parts: []Part{{ID: "line", Sound: Dist{uniform, 10e3, 0, 20e3}}}, Pull: as(15e3), Changes: []func([]float64, *Pull){as(12e3), as(math.NaN())}}
+	s, err := Take(in, 256, 1, 2)
+	require.NoError(t, err)
+	out := Reconstruction{Answer: s.Answer()}
+	out.change(s, []NamedChange{{Err: ErrNotComputed}, {}, {}})
+	assert.ErrorIs(t, out.Changes[0].Err, ErrNotComputed)
+	assert.InDelta(t, 0.2, out.Changes[1].After.Value, 1e-3, "of 10 to 20, that below 12")
+	assert.NoError(t, out.Changes[1].Err)
+	assert.ErrorIs(t, out.Changes[2].Err, ErrIncident)
+	assert.Zero(t, out.Changes[2].Changed)
+}

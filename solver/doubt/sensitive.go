@@ -81,6 +81,7 @@ func (s *Sample) doubting(most float64) Of {
 // where it was likeliest somewhere between; nil: none was.
 func (in *Incident) otherShape() *Incident {
 	q, other := *in, false
+	q.Changes, q.More, q.Spare = nil, nil, nil
 	even := func(d Dist) Dist {
 		if d.kind == triangular && d.Scatters() {
 			other = true

@@ -27,9 +27,11 @@ type stratum struct {
 type Sample struct {
 	*setup
 	strata   []stratum
-	LeftOut  float64 // prior of the combinations of states that were not drawn
-	Points   int     // trials drawn
-	Refined  int     // combinations that had to be refined
+	drawn    []stratum // the same before any was refined
+	amiss    uint64    // bit i: a figure of change i is none in some trial
+	LeftOut  float64   // prior of the combinations of states that were not drawn
+	Points   int       // trials drawn
+	Refined  int       // combinations that had to be refined
 	outright Of
 }
 
@@ -38,12 +40,6 @@ type Sample struct {
 // which too few agree with the observed facts are refined. The same incident and seed
 // give the same bits, for any number of workers.
 func Take(in *Incident, per int, seed uint64, workers int) (*Sample, error) {
-	return take(in, per, seed, workers, true)
-}
-
-// take is [Take]; with refine false nothing is refined: it is asked only for what was
-// likely before any fact.
-func take(in *Incident, per int, seed uint64, workers int, refine bool) (*Sample, error) {
 	s, err := ready(in)
 	if err != nil {
 		return nil, err
@@ -55,8 +51,9 @@ func take(in *Incident, per int, seed uint64, workers int, refine bool) (*Sample
 		c := &out.strata[k]
 		t.fill(c, s.share(c, len(out.strata), per), s.seedOf(c, seed))
 	})
+	out.drawn = slices.Clone(out.strata)
 	for _, again := range []func() []int{out.starved, out.pairsOf} {
-		if !refine || out.given() {
+		if out.given() {
 			break
 		}
 		those := again()
@@ -73,8 +70,10 @@ func take(in *Incident, per int, seed uint64, workers int, refine bool) (*Sample
 	}
 	for i := range out.strata {
 		c := &out.strata[i]
-		if slices.ContainsFunc(c.trials, func(t Trial) bool { return t.broken }) {
-			return nil, fmt.Errorf("%w: a figure of a pull is none", ErrIncident)
+		for k := range c.trials {
+			if out.amiss |= c.trials[k].amiss; c.trials[k].broken {
+				return nil, fmt.Errorf("%w: a figure of a pull is none", ErrIncident)
+			}
 		}
 		out.Points += len(c.trials)
 	}
@@ -257,14 +256,14 @@ func (s *setup) prior(state int) float64 {
 // fill draws the first trials of a combination, so many of each set.
 func (t *trier) fill(c *stratum, perSet int, seed uint64) {
 	c.trials = make([]Trial, 0, Sets*perSet)
-	u := make([]float64, perSet*t.dims)
+	u := make([]float64, perSet*t.row)
 	for set := range Sets {
-		points(u, t.dims, 0, set, seed)
+		points(u, t.row, 0, set, seed)
 		for i := range perSet {
 			if i%lookEvery == 0 && t.given() {
 				return
 			}
-			c.trials = append(c.trials, t.try(c.below, u[i*t.dims:(i+1)*t.dims], Dist.At))
+			c.trials = append(c.trials, t.try(c.below, u[i*t.row:(i+1)*t.row], Dist.At))
 		}
 	}
 }

@@ -6,18 +6,19 @@ import "math"
 // them: it stands in for the rig where that is asked a million times.
 type surface struct {
 	mid, half []float64   // of each figure: u = (x - mid)/half
-	terms     [][]float64 // of each answer: 1, u₁ …, u₁u₁, u₁u₂ …
+	terms     [][]float64 // of each answer: 1, u₁ …, u₁u₁, u₁u₂ …; those behind them are none
 }
 
 // How a surface is fitted and tried.
 const (
-	fitTimes   = 4     // points for each term
-	fitLeast   = 64    // points at least
-	fitTried   = 64    // points that it is tried at, none of those it is fitted to
-	fitMost    = 0.005 // most that an answer may be out, of its size; of a logarithm, at all: the force is out by that share
-	fitEffort  = 0.02  // the same of what it takes to break loose, a range many times as wide
-	fitSigmas  = 3.5   // how far out the points lie, as of a standard normal
-	fitRefused = 0.05  // most of the points at which the rig may be refused
+	fitTimes    = 4     // points for each term
+	fitLeast    = 64    // points at least
+	fitTried    = 64    // points that it is tried at, none of those it is fitted to
+	fitMost     = 0.005 // most that an answer may be out, of its size; of a logarithm, at all: the force is out by that share
+	fitEffort   = 0.02  // the same of what it takes to break loose, a range many times as wide
+	fitSigmas   = 3.5   // how far out the points lie, as of a standard normal
+	fitRefused  = 0.05  // most of the points at which the rig may be refused
+	fitRounding = 1e-13 // of its greatest term, up to which a term is rounding
 )
 
 // termCount is how many terms a quadratic in d figures has.
@@ -35,31 +36,33 @@ func basis(u, out []float64) []float64 {
 	return out
 }
 
-// at writes the answers for figures x; u and b are working space.
+// at writes the answers for figures x.
 func (s *surface) at(x, out []float64) {
-	var us [MaxDims]float64
-	u := us[:len(x)]
+	var room [MaxDims]float64
+	var terms [256]float64
+	u := room[:len(x)]
 	for i := range x {
 		u[i] = (x[i] - s.mid[i]) / s.half[i]
 	}
+	b := basis(u, terms[:0])
 	for a := range out {
-		t := s.terms[a]
-		sum := t[0]
-		k := 1
-		for i := range u {
-			sum += t[k] * u[i]
-			k++
-		}
-		for i := range u {
-			inner := 0.0
-			for j := i; j < len(u); j++ {
-				inner += t[k] * u[j]
-				k++
-			}
-			sum += u[i] * inner
-		}
-		out[a] = sum
+		out[a] = dot(s.terms[a], b)
 	}
+}
+
+// dot is the sum of the products of a with as much of b. It is added up in four parts,
+// of which none waits for another.
+func dot(a, b []float64) float64 {
+	b = b[:len(a)]
+	var s, t, u, v float64
+	for len(a) >= 4 && len(b) >= 4 {
+		s, t, u, v = s+a[0]*b[0], t+a[1]*b[1], u+a[2]*b[2], v+a[3]*b[3]
+		a, b = a[4:], b[4:]
+	}
+	for i := range a {
+		s += a[i] * b[i]
+	}
+	return s + t + u + v
 }
 
 // fit fits a surface to what ask answers for figures that scatter as dists do, and
@@ -148,9 +151,23 @@ func (s *surface) solve(xs, ys [][]float64) bool {
 		return false
 	}
 	for a := range right {
-		s.terms[a] = substitute(normal, right[a], n)
+		s.terms[a] = trimmed(substitute(normal, right[a], n))
 	}
 	return true
+}
+
+// trimmed is an answer's terms without those at the end that are but rounding of the
+// greatest: of one that hangs on no figure the constant is left.
+func trimmed(terms []float64) []float64 {
+	most := 0.0
+	for _, x := range terms {
+		most = max(most, math.Abs(x))
+	}
+	n := len(terms)
+	for n > 1 && math.Abs(terms[n-1]) <= fitRounding*most {
+		n--
+	}
+	return terms[:n]
 }
 
 // cholesky turns a symmetric matrix into its lower factor; false: it is not positive.
