@@ -73,6 +73,8 @@ type step struct {
 	plan *plan.Plan
 	rig  plan.ID
 	name string
+
+	measured collected
 }
 
 // New is a board with a plan, which the board never changes: edits make new
@@ -121,7 +123,7 @@ func (b *Board) setPlan(p *plan.Plan) {
 		b.rig = p.Rigs[0].ID
 	}
 	b.selection, b.shown, b.gesture, b.question = nil, nil, nil, nil
-	b.hand, b.boxes, b.ways = nil, nil, nil
+	b.hand, b.boxes, b.ways, b.measured = nil, nil, nil, collected{}
 	b.tool, b.cross, b.typed, b.figure, b.fitted = newTool(ToolSelect), nil, "", "", false
 	b.changed()
 }
@@ -148,10 +150,14 @@ func (b *Board) edit(name string, next *plan.Plan) error {
 		b.say(b.scene.words.Refusal(err))
 		return err
 	}
-	b.undo = append(b.undo, step{b.plan, b.rig, name})
-	b.redo = nil
+	b.step(name)
 	b.take(next)
 	return nil
+}
+
+// step puts how things are on the undo list, before they change.
+func (b *Board) step(name string) {
+	b.undo, b.redo = append(b.undo, step{b.plan, b.rig, name, b.measured}), nil
 }
 
 // take makes p the plan and drops from the state what is no longer in it.
@@ -173,6 +179,11 @@ func (b *Board) take(p *plan.Plan) {
 
 // stepTo moves one step between the two lists.
 func (b *Board) stepTo(from, to *[]step, label string) {
+	if t, ok := b.tool.(*pointsTool); ok && len(t.points) > 0 { // nothing is done with it yet
+		b.question = nil
+		b.cancel()
+		return
+	}
 	b.cancel()
 	n := len(*from)
 	if n == 0 {
@@ -180,8 +191,8 @@ func (b *Board) stepTo(from, to *[]step, label string) {
 	}
 	s := (*from)[n-1]
 	*from = (*from)[:n-1]
-	*to = append(*to, step{b.plan, b.rig, s.name})
-	b.rig = s.rig
+	*to = append(*to, step{b.plan, b.rig, s.name, b.measured})
+	b.rig, b.measured = s.rig, s.measured
 	b.question = nil
 	b.take(s.plan)
 	b.say(b.label(label, part.Text("what", s.name)))

@@ -54,7 +54,10 @@ func (b *Board) escape() {
 	case b.unfix(true):
 	case b.cancel():
 	case b.Tool() != ToolSelect:
-		b.arm(ToolSelect)
+		waiting := b.Tool() == ToolPicturePoints && len(b.collected()) > 0
+		if b.arm(ToolSelect); waiting {
+			b.say(b.label("picture-points-kept", part.Count("number", len(b.collected())), part.Count("least", plan.LeastPicturePoints)))
+		}
 	case b.cross != nil:
 		b.cross = nil
 	default:
@@ -73,6 +76,7 @@ func (b *Board) backspace() {
 		t := []rune(b.typed)
 		b.typed = string(t[:len(t)-1])
 	case b.gesture != nil: // one too many while a number is typed takes nothing away
+	case b.collectedBack():
 	case b.tool.its().collecting():
 		b.tool.its().back()
 	case b.Tool() == ToolSelect:

@@ -124,8 +124,63 @@ func TestLayPictureBySurveyPoints(t *testing.T) {
 	assert.Equal(t, quantity.Length(2), u.Points[2].Doubt)
 }
 
+// Points that are too few to lay the picture are lost by nothing: Escape says that they are
+// kept, the tool goes on with them, and undo takes back one at a time.
+func TestTooFewPointsAreKept(t *testing.T) {
+	h := withPictureOnBoard(t)
+	want := slanted(t).bytes()
+	command(h, "picture.points")
+	u := *h.b.Picture()
+	measure := func(i int) {
+		typePoint(h, onSheet(&u, clicked[i][0], clicked[i][1]), place(ground(clicked[i][0], clicked[i][1]), " ± 0.1"))
+	}
+	collected := func(n int, why string) {
+		t.Helper()
+		h.b.Select(form.ThingUnderlay)
+		assert.Len(t, h.b.Overlay().Ports, n, why)
+	}
+	was, steps := h.bytes(), undoSteps(h.b)
+	measure(0)
+	measure(1)
+	h.keys("<Escape>")
+	assert.Equal(t, board.ToolSelect, h.b.Tool())
+	assert.Contains(t, h.b.Prompt(), "Kept: 2 of 4 measured points")
+	collected(2, "Escape")
+	h.keys("a")
+	h.click(12, 12)
+	command(h, "picture.points")
+	assert.Contains(t, h.b.Prompt(), "measured point 3", "it goes on")
+	assert.Equal(t, steps+3, undoSteps(h.b))
+	h.b.Undo() // the tree
+	assert.Equal(t, was, h.bytes())
+	collected(2, "undone an edit of something else")
+	h.b.Undo()
+	collected(1, "one at a time")
+	h.b.Redo()
+	collected(2, "redone")
+	command(h, "picture.points")
+	measure(2)
+	h.click(onSheet(&u, 30, 30).X, onSheet(&u, 30, 30).Y)
+	h.b.Undo()
+	collected(3, "a point without a place goes alone")
+	command(h, "picture.points")
+	h.keys("<Backspace>")
+	collected(2, "Backspace")
+	h.b.Undo()
+	collected(3, "and that can be undone")
+	command(h, "picture.points")
+	measure(3)
+	assert.Equal(t, want, h.bytes())
+	h.b.Undo()
+	assert.Equal(t, was, h.bytes())
+	collected(3, "the last of four")
+	command(h, "picture.remove")
+	h.b.Undo()
+	collected(3, "the picture is back with its points")
+}
+
 // What cannot lay the picture is refused with the question still open; Backspace takes back
-// the last point, Escape all.
+// the last point.
 func TestLayPictureRefused(t *testing.T) {
 	h := withPictureOnBoard(t)
 	command(h, "picture.points")
@@ -146,8 +201,6 @@ func TestLayPictureRefused(t *testing.T) {
 	require.Len(t, h.b.Overlay().Ports, 3, "the point that was clicked")
 	h.keys("<Backspace>")
 	require.Len(t, h.b.Overlay().Ports, 2)
-	h.keys("<Escape>")
-	assert.Empty(t, h.b.Overlay().Ports)
 	assert.Equal(t, was, h.bytes())
 	typePoint(h, onSheet(&u, 50, 50), "3")
 	assert.Contains(t, h.b.Question().Error, "so far east and so far north")

@@ -31,6 +31,8 @@ type scene struct {
 	cycle int             // how many things behind one another were passed over
 	boxes []draw.LabelBox // labels of the last picture
 
+	measured collected // of the picture to trace
+
 	answers []answered[*solver.Assessment] // of plans as drawn, the newest first
 	pulls   []answered[*travel.Answer]     // of whole pulls, the newest first
 	found   struct {                       // of the plan as it is: hook-on points, asked for on every frame

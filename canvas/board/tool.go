@@ -40,8 +40,6 @@ type common struct {
 	points []plan.Point // corners of an outline, points of a measure
 	path   []plan.Port  // points of a line
 	on     plan.Port    // of a sling: what it goes round
-
-	pairs []plan.PicturePoint // of a picture: points of it whose places are known
 }
 
 // pointed is a tool that collects points one by one.
@@ -74,21 +72,17 @@ func (c *common) its() *common { return c }
 
 // collecting reports whether anything was collected.
 func (c *common) collecting() bool {
-	return len(c.points) > 0 || len(c.path) > 0 || !c.on.IsZero() || len(c.pairs) > 0
+	return len(c.points) > 0 || len(c.path) > 0 || !c.on.IsZero()
 }
 
 // drop forgets what was collected.
-func (c *common) drop() { c.points, c.path, c.on, c.pairs = nil, nil, plan.Port{}, nil }
+func (c *common) drop() { c.points, c.path, c.on = nil, nil, plan.Port{} }
 
 // back forgets what was collected last.
 func (c *common) back() {
 	switch {
 	case len(c.points) > 1:
 		c.points = c.points[:len(c.points)-1]
-	case len(c.pairs) > 0 && len(c.points) > 0:
-		c.points = nil
-	case len(c.pairs) > 0:
-		c.pairs = c.pairs[:len(c.pairs)-1]
 	case len(c.path) > 1:
 		c.path = c.path[:len(c.path)-1]
 	default:

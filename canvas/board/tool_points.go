@@ -3,6 +3,7 @@ package board
 import (
 	"image"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,20 +23,61 @@ const ToolPicturePoints Tool = "picture-points"
 // is one edit.
 type pointsTool struct{ common }
 
+// collected are measured points of a picture, too few yet to lay it. A plan can't hold them:
+// they are kept beside it, whatever tool is armed, and taken back one by one.
+type collected struct {
+	of     []byte // the picture
+	points []plan.PicturePoint
+}
+
+// collected are the measured points that wait for more; none once the picture is laid.
+func (sc *scene) collected() []plan.PicturePoint {
+	u, c := sc.plan.Site.Underlay, &sc.measured
+	if u == nil || len(u.Points) > 0 || len(u.Bytes) != len(c.of) || len(c.of) == 0 || &u.Bytes[0] != &c.of[0] {
+		return nil
+	}
+	return c.points
+}
+
+// collect keeps points that are too few yet, as one undo step.
+func (b *Board) collect(name string, points []plan.PicturePoint) {
+	b.step(name)
+	b.measured = collected{b.plan.Site.Underlay.Bytes, points}
+	b.changed()
+}
+
+// collectedBack takes back what was collected last: a point that was clicked, or one whose
+// place is known; false: there is none.
+func (b *Board) collectedBack() bool {
+	points := b.collected()
+	t, ok := b.tool.(*pointsTool)
+	switch n := len(points); {
+	case !ok:
+		return false
+	case len(t.points) > 0:
+		t.drop()
+	case n > 0:
+		b.collect(b.label("edit-point-back", part.Count("number", n)), points[:n-1])
+	default:
+		return false
+	}
+	return true
+}
+
 // measuredSoFar are the points that the picture has, and those that are being collected.
-func (t *pointsTool) measuredSoFar(sc *scene) []plan.PicturePoint {
+func measuredSoFar(sc *scene) []plan.PicturePoint {
 	u := sc.plan.Site.Underlay
 	if u == nil {
 		return nil
 	}
-	return append(u.Points[:len(u.Points):len(u.Points)], t.pairs...)
+	return slices.Concat(u.Points, sc.collected())
 }
 
 func (t *pointsTool) prompt(sc *scene) string {
 	if sc.plan.Site.Underlay == nil {
 		return sc.label("no-picture")
 	}
-	n := len(t.measuredSoFar(sc))
+	n := len(measuredSoFar(sc))
 	if n < plan.LeastPicturePoints {
 		return sc.label("prompt-picture-points", part.Count("number", n+1))
 	}
@@ -70,7 +112,7 @@ func (t *pointsTool) add(b *Board, p pointer) {
 	t.points = []plan.Point{at}
 	b.question = &Question{
 		Thing: form.ThingUnderlay, Member: "measured_points", In: true,
-		Label: b.label("prompt-picture-place", part.Count("number", len(t.measuredSoFar(b.scene))+1)),
+		Label: b.label("prompt-picture-place", part.Count("number", len(measuredSoFar(b.scene))+1)),
 		take: func(b *Board, typed string) error {
 			at, doubt, name, err := readMeasured(b.scene, typed)
 			if err != nil {
@@ -129,10 +171,10 @@ func (t *pointsTool) measured(b *Board, at plan.Point, doubt quantity.Length, na
 		return fault{b.label("picture-points-beside"), errPicture}
 	}
 	q := plan.PicturePoint{Name: name, Right: right, Down: down, At: finePoint(at), Doubt: doubt}
-	all, first := append(t.measuredSoFar(b.scene), q), len(u.Points) == 0
+	all, first := append(measuredSoFar(b.scene), q), len(u.Points) == 0
 	if len(all) < plan.LeastPicturePoints {
-		t.pairs, t.points = all, nil
-		b.changed()
+		t.drop()
+		b.collect(b.label("edit-point", part.Count("number", len(all))), all)
 		return nil
 	}
 	v := *u
@@ -207,13 +249,11 @@ func (t *pointsTool) over(b *Board, v *draw.Overlay, u *plan.Underlay) {
 			v.Guides = append(v.Guides, draw.Guide{A: at, B: q.At})
 		}
 	}
-	if t == nil {
-		return
+	waiting := b.collected()
+	for i := range waiting {
+		mark(lies.ground(&waiting[i]), i, &waiting[i])
 	}
-	for i := range t.pairs {
-		mark(lies.ground(&t.pairs[i]), len(u.Points)+i, &t.pairs[i])
-	}
-	if len(t.points) > 0 {
-		mark(t.points[0], len(u.Points)+len(t.pairs), &plan.PicturePoint{})
+	if t != nil && len(t.points) > 0 {
+		mark(t.points[0], len(u.Points)+len(waiting), &plan.PicturePoint{})
 	}
 }
