@@ -27,16 +27,23 @@ type Chances struct {
 // context's, or [doubt.ErrNoDoubt].
 func NewChances(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Chances, error) {
 	found, err := doubt.SamplePlan(p, rig, q)
-	a := &Chances{Plan: p, Rig: rig, Names: w.Names(p, rig), Found: found, w: w}
+	a := &Chances{Plan: p, Rig: rig, Found: found}
 	switch {
 	case q.Context != nil && q.Context.Err() != nil:
 		return nil, q.Context.Err()
 	case errors.Is(err, doubt.ErrNoDoubt):
 		return nil, err
-	case err == nil:
-		a.Names = w.Naming(solver.Assess(p, rig), a.Names)
 	}
-	return a, nil
+	return a.In(w), nil
+}
+
+// In are the chances in other words, of the same trials.
+func (a *Chances) In(w *words.Words) *Chances {
+	b := *a
+	if b.w, b.Names = w, w.Names(a.Plan, a.Rig); a.Found != nil {
+		b.Names = w.Naming(solver.Assess(a.Plan, a.Rig), b.Names)
+	}
+	return &b
 }
 
 // Settled reports whether everything was known in every trial.

@@ -23,6 +23,11 @@ const (
 	mostRemedies = 6
 )
 
+// try are the plans that are tried without anybody having asked for them.
+func (a *Report) try(answer *solver.Assessment) []doubt.Change {
+	return slices.Concat(rigsOf(a.w, a.Plan, a.Rig), piecesOf(a.w, a.Plan, a.Rig, a.Names), remedied(a.w, a.Plan, a.Rig, answer))
+}
+
 // rigsOf are the other rigs that are drawn, each in place of the one that is asked about.
 func rigsOf(w *words.Words, p *plan.Plan, rig plan.ID) (all []doubt.Change) {
 	for i, r := range p.Rigs {

@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -30,6 +31,7 @@ type Report struct {
 	Why   error                 // then
 	w     *words.Words
 	asked []string // changes that somebody asked for, by name
+	tried []doubt.Change
 }
 
 // Section is a part of a report: lines, a table, or both.
@@ -77,8 +79,7 @@ func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, e
 	if a.Plan, a.AtM, q.Along, err = placed(ctx, p, rig); err != nil {
 		return nil, err
 	}
-	answer := solver.Assess(a.Plan, rig)
-	a.Names = w.Naming(answer, w.Names(p, rig))
+	answer := a.name()
 	if n := len(q.Along); n > 0 {
 		a.LongM = q.Along[n-1].AtM
 	}
@@ -88,7 +89,8 @@ func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, e
 		q.Changes[i].Plan = travel.At(q.Changes[i].Plan, rig, a.AtM)
 	}
 	if q.Per >= PerSet {
-		q.Changes = slices.Concat(q.Changes, rigsOf(w, a.Plan, rig), piecesOf(w, a.Plan, rig, a.Names), remedied(w, a.Plan, rig, answer))
+		a.tried = a.try(answer)
+		q.Changes = slices.Concat(q.Changes, a.tried)
 	}
 	for i := range q.Changes {
 		if c := q.Changes[i].Plan; wayLength(c, rig) == wayLength(a.Plan, rig) { // else the same places are not its pull: not computed
@@ -97,6 +99,43 @@ func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, e
 	}
 	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
 	return a, ctx.Err()
+}
+
+// name gives things their names.
+func (a *Report) name() *solver.Assessment {
+	answer := solver.Assess(a.Plan, a.Rig)
+	a.Names = a.w.Naming(answer, a.w.Names(a.Plan, a.Rig))
+	return answer
+}
+
+// In is the report in other words, of the same trials; nil: what was tried otherwise is not
+// the same in those, and has to be drawn anew.
+func (a *Report) In(w *words.Words) *Report {
+	b := *a
+	b.w = w
+	answer := b.name()
+	if a.Found == nil {
+		return &b
+	}
+	if len(a.tried) > 0 {
+		b.tried = b.try(answer)
+	}
+	called := map[*plan.Plan]string{}
+	if !slices.EqualFunc(a.tried, b.tried, func(was, now doubt.Change) bool {
+		called[was.Plan] = now.Name
+		return reflect.DeepEqual(was.Plan, now.Plan)
+	}) {
+		return nil
+	}
+	f := *a.Found
+	f.Changes = slices.Clone(f.Changes)
+	for i := range f.Changes {
+		if name, ok := called[f.Changes[i].Plan]; ok {
+			f.Changes[i].Name = name
+		}
+	}
+	b.Found, b.tried = &f, a.tried
+	return &b
 }
 
 // Cautions are the sentences that stand above the answer.

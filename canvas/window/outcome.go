@@ -127,8 +127,12 @@ func (op *outcomePanel) giveUp() {
 // step reckons with the points of a step, shows it, and goes on to the next with the
 // request of chances that the first made.
 func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int, q doubt.Request) {
+	was := op.got
 	op.worker.Do("outcome", func() func() {
-		o := reckon(ctx, key, n, q)
+		o := was.told(key)
+		if o == nil {
+			o = reckon(ctx, key, n, q)
+		}
 		if o == nil {
 			return nil
 		}
@@ -146,6 +150,25 @@ func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int, q doubt
 			op.w.refresh()
 		}
 	})
+}
+
+// told is the same outcome in other words, if it is whole; nil: it is of something else.
+func (o *outcome) told(key outcomeKey) *outcome {
+	if o == nil || o.more || o.outcomeKey != (outcomeKey{rigTold{key.plan, key.rig, o.words}, key.typed}) {
+		return nil
+	}
+	n := &outcome{outcomeKey: key, nothing: o.nothing}
+	switch {
+	case o.report != nil:
+		if n.report = o.report.In(key.words); n.report == nil {
+			return nil
+		}
+		n.putPast(key.words)
+	case o.chances != nil:
+		n.chances = o.chances.In(key.words)
+		n.putAhead(key.words)
+	}
+	return n
 }
 
 // reckon is the answer with the points of a step; nil: it was given up.

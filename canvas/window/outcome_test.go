@@ -17,6 +17,7 @@ import (
 	"kedge/canvas/report"
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
+	"kedge/canvas/words"
 	"kedge/solver/doubt"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -50,6 +51,15 @@ func TestOutcomeSaysWhatTheReportSays(t *testing.T) {
 	}
 	assert.Contains(t, said, strings.Join(strings.Fields(a.Agree()), " "))
 	assert.Less(t, strings.LastIndex(said, a.Candidates().Rows[0][1]+":"), strings.LastIndex(said, a.Candidates().Rows[0][3]+":"), "what facts say comes before what follows")
+
+	de, err := words.New("de", s.words().System())
+	require.NoError(t, err)
+	s.board.SetWords(de)
+	s.refresh()
+	told := s.outcome.got
+	assert.Same(t, de, told.words)
+	assert.Contains(t, texts(s.outcome.pane), de.Label("report-limits"))
+	assert.Same(t, &a.Found.Answer.Candidates[0], &told.report.Found.Answer.Candidates[0], "the words alone are made anew")
 }
 
 // A candidate that is pressed has its part marked on the board with the load on it then;
