@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync/atomic"
+	"weak"
 
 	"kedge/canvas/words"
 	"kedge/solver/part"
@@ -138,8 +140,7 @@ func pictureLaid(w *words.Words, u *plan.Underlay) string {
 // pictureFile says which file a picture is, by its hash: the one it was taken from, or, if
 // that was not kept, what the plan holds.
 func pictureFile(w *words.Words, u *plan.Underlay) string {
-	sum := sha256.Sum256(u.Bytes)
-	own := hex.EncodeToString(sum[:])
+	own := hashOf(u.Bytes)
 	switch u.Original {
 	case "":
 		return w.Label("picture-hash-own", part.Text("hash", own))
@@ -147,6 +148,31 @@ func pictureFile(w *words.Words, u *plan.Underlay) string {
 		return w.Label("picture-hash", part.Text("name", fileName(w, u)), part.Text("hash", own))
 	}
 	return w.Label("picture-hash-copy", part.Text("name", fileName(w, u)), part.Text("hash", u.Original), part.Text("own", own))
+}
+
+// hashed is the hash of a picture, which is up to 12 MiB and shown again with each drawing.
+type hashed struct {
+	of  weak.Pointer[byte]
+	n   int
+	sum string
+}
+
+// lastHash is that of the picture asked for last. The bytes of a picture never change.
+var lastHash atomic.Pointer[hashed]
+
+// hashOf is SHA-256 (FIPS 180-4), hexadecimal.
+func hashOf(picture []byte) string {
+	h := hashed{n: len(picture)}
+	if h.n > 0 {
+		h.of = weak.Make(&picture[0])
+	}
+	if l := lastHash.Load(); l != nil && l.of == h.of && l.n == h.n {
+		return l.sum
+	}
+	sum := sha256.Sum256(picture)
+	h.sum = hex.EncodeToString(sum[:])
+	lastHash.Store(&h)
+	return h.sum
 }
 
 func fileName(w *words.Words, u *plan.Underlay) string {

@@ -72,6 +72,28 @@ func TestReadPlace(t *testing.T) {
 	}
 }
 
+// A picture is hashed once, not at each drawing; another one is.
+func TestPictureIsHashedOnce(t *testing.T) {
+	first, other := []byte("abc"), []byte("abc")
+	want := hashOf(first)
+	first[0], other[0] = 'x', 'x' // no picture does that
+	assert.Equal(t, want, hashOf(first), "it is not looked at again")
+	assert.NotEqual(t, want, hashOf(other))
+	assert.NotEqual(t, want, hashOf(first[:2]))
+	assert.NotPanics(t, func() { hashOf(nil) })
+}
+
+// BenchmarkPictureDetails is what Details asks of a large picture at each drawing.
+func BenchmarkPictureDetails(b *testing.B) {
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(b, err)
+	p := plan.New()
+	p.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: make([]byte, plan.MaxUnderlayBytes), Metres: 0.01}
+	for b.Loop() {
+		Fields(p, "", ThingUnderlay, nil, w)
+	}
+}
+
 // What is said of how a picture lies says what it rests on, and never that it fits where
 // that was not checked.
 func TestPictureLies(t *testing.T) {
