@@ -3,6 +3,7 @@ package panel
 import (
 	"image"
 	"image/color"
+	"slices"
 	"sync"
 
 	"fyne.io/fyne/v2"
@@ -97,6 +98,7 @@ type Pane struct {
 	Name  string
 	Snap  func() func(*Drawing) // on the interface goroutine: what the worker draws
 	Grows bool                  // it is as high as what is in it
+	Read  bool                  // it is read: what is in sight keeps its place when something comes above it
 	Alone bool                  // it is none of the window's own, and draws itself anew
 	Most  func() float64        // bounds the size of its text; nil: nothing does
 
@@ -189,7 +191,7 @@ func (p *Pane) Update() {
 }
 
 func (p *Pane) show(img *image.RGBA, hits []Hit, tall float32, record *pen.Recorder) {
-	held, was := p.held()
+	held, was := p.held(hits)
 	p.Hits = hits
 	if record != nil {
 		p.Record = *record
@@ -222,16 +224,31 @@ func (p *Pane) show(img *image.RGBA, hits []Hit, tall float32, record *pen.Recor
 	}
 }
 
-// held is the hit that keeps its place on the screen when the pane is drawn anew, and where
-// it is: the one under the pointer, else the one that has the keys; "" if there is none.
-func (p *Pane) held() (id string, y float64) {
+// held is the hit that keeps its place on the screen when the pane is drawn anew with others,
+// and where it is: the one under the pointer, else the one that has the keys, else, where
+// somebody reads, the topmost in sight that stays; "" if there is none.
+func (p *Pane) held(next []Hit) (id string, y float64) {
 	if i := p.Find(p.Hover); p.Hover != "" && i >= 0 {
 		return p.Hover, p.Hits[i].Y0
 	}
 	if i := p.Find(p.Focus); p.focused && p.Focus != "" && i >= 0 {
 		return p.Focus, p.Hits[i].Y0
 	}
+	if !p.Read || p.Scroll == nil || !(p.Scroll.Offset.Y > 0) { // at its top a list shows what is new
+		return "", 0
+	}
+	for _, h := range p.Hits {
+		if h.Y0 >= float64(p.Scroll.Offset.Y) && slices.ContainsFunc(next, func(n Hit) bool { return n.ID == h.ID }) {
+			return h.ID, h.Y0
+		}
+	}
 	return "", 0
+}
+
+// InSight reports whether something of a hit is to be seen as the pane is scrolled.
+func (p *Pane) InSight(i int) bool {
+	s, h := p.Scroll, &p.Hits[i]
+	return s == nil || float32(h.Y1) > s.Offset.Y && float32(h.Y0) < s.Offset.Y+s.Size().Height
 }
 
 // scrollBy scrolls on by so many logical pixels, as far as there is something to see.

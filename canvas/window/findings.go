@@ -17,7 +17,9 @@ type findingsPanel struct {
 	w        *Window
 	pane     *panel.Pane
 	filter   filter
-	dangers  map[string]bool // findings of that level shown last, by their keys
+	dangers  map[string]bool // findings of that level shown last, by their keys; nil: none were shown yet
+	fresh    string          // key of one that came and has not been in sight yet
+	said     bool            // at the verdict, that there is one
 	remedies struct {        // why they cannot be done, as far as it was asked
 		plan  *plan.Plan
 		rig   plan.ID
@@ -97,8 +99,9 @@ func (fp *findingsPanel) cannot(fs []part.Finding) map[string]string {
 	return now
 }
 
-// showDanger scrolls to the first danger that was not there before.
-func (fp *findingsPanel) showDanger() {
+// drawn looks for dangers that were not there before. They never move what is being read:
+// the verdict says that there is one, as long as it is out of sight.
+func (fp *findingsPanel) drawn() {
 	if !fp.pane.Shown() {
 		return
 	}
@@ -122,9 +125,30 @@ func (fp *findingsPanel) showDanger() {
 		}
 		return
 	}
+	if fp.dangers != nil && first != "" && fp.fresh == "" {
+		fp.fresh = first
+	}
 	fp.dangers = now
-	if first != "" {
+	fp.look()
+}
+
+// look forgets the new danger once it is in sight, or there no more.
+func (fp *findingsPanel) look() {
+	i := fp.pane.Find("finding " + fp.fresh)
+	if now := fp.fresh != "" && i >= 0 && !fp.pane.InSight(i); now != fp.said {
+		fp.said = now
+		fp.w.frame.verdict.Update()
+	}
+	if !fp.said {
+		fp.fresh = ""
+	}
+}
+
+// goFresh brings the new danger into sight.
+func (fp *findingsPanel) goFresh() {
+	if i := fp.pane.Find("finding " + fp.fresh); fp.said && i >= 0 {
 		fp.pane.RevealHit(i)
+		fp.look()
 	}
 }
 

@@ -159,7 +159,8 @@ func (w *Window) build() {
 	}
 	w.printer.paper.OnTall, w.why.pane.OnTall, w.lesson.pane.OnTall = w.shell.arrange, w.shell.arrange, w.shell.arrange
 	w.why.pane.Most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
-	w.details.pane.Drawn, w.findings.pane.Drawn, w.loads.pane.Drawn = w.details.openWaiting, w.findings.showDanger, w.loads.showRow
+	w.details.pane.Drawn, w.findings.pane.Drawn, w.loads.pane.Drawn = w.details.openWaiting, w.findings.drawn, w.loads.showRow
+	w.findings.pane.Read, w.findings.pane.Scroll.OnScrolled = true, func(fyne.Position) { w.findings.look() }
 	w.compare.pane.Escape = w.compare.close
 	w.ways.build()
 	w.travel.build()

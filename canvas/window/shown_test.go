@@ -17,9 +17,9 @@ import (
 	"kedge/solver/plan"
 )
 
-// A danger that was not there before is scrolled into sight, wherever the list
-// was left.
-func TestNewDangerIsScrolledIntoSight(t *testing.T) {
+// A danger that was not there before leaves what is being read where it is; the verdict says
+// that there is one out of sight, and leads to it.
+func TestNewDangerMovesNothingThatIsRead(t *testing.T) {
 	s := sitAt(t, 1440, 760, example(t, "redirect"))
 	was := map[string]bool{}
 	for _, f := range s.answer().Findings {
@@ -31,11 +31,20 @@ func TestNewDangerIsScrolledIntoSight(t *testing.T) {
 	require.Positive(t, s.findings.pane.Scroll.Offset.Y, "nothing new: it stays where it was left")
 	s.click(s.loads.pane, "plan-on "+plan.PlanLikely) // another resistance, not a new danger of its own accord
 	s.commands.run("tool.person")
+	pane := s.findings.pane
+	topmost := func() (string, float64) {
+		i := slices.IndexFunc(pane.Hits, func(h panel.Hit) bool { return h.Y0 >= float64(pane.Scroll.Offset.Y) })
+		require.GreaterOrEqual(t, i, 0)
+		return pane.Hits[i].ID, pane.Hits[i].Y0 - float64(pane.Scroll.Offset.Y)
+	}
+	read, y := "", 0.0
 	bight := s.answer().Nodes
 	require.NotEmpty(t, bight)
 	for _, n := range bight {
 		if s.board.Plan().Rigs[0].Blocks[0].ID == n.Thing {
 			s.findings.pane.Scroll.ScrollToBottom()
+			read, y = topmost()
+			assert.NotContains(t, texts(s.frame.verdict), s.label("new-danger"))
 			s.press(n.At.X-1.5, n.At.Y-1.5)
 		}
 	}
@@ -47,10 +56,15 @@ func TestNewDangerIsScrolledIntoSight(t *testing.T) {
 		}
 	}
 	require.NotEmpty(t, fresh, "somebody stands in the bight")
-	h := s.findings.pane.Hits[s.findings.pane.Find("finding "+fresh)]
-	top, high := float64(s.findings.pane.Scroll.Offset.Y), float64(s.findings.pane.Scroll.Size().Height)
-	assert.GreaterOrEqual(t, h.Y0, top)
-	assert.LessOrEqual(t, h.Y1, top+high)
+	still, at := topmost()
+	assert.Equal(t, read, still)
+	assert.InDelta(t, y, at, 0.01)
+	i := pane.Find("finding " + fresh)
+	require.False(t, pane.InSight(i), "it is above what is read")
+	assert.Contains(t, texts(s.frame.verdict), s.label("new-danger"))
+	s.click(s.frame.verdict, "more")
+	assert.True(t, pane.InSight(i))
+	assert.NotContains(t, texts(s.frame.verdict), s.label("new-danger"))
 }
 
 // What Details shows of members with no value of their own, by names, and by

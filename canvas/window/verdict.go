@@ -27,6 +27,7 @@ func verdictIn(wide, k float32) (rows bool, high float32) {
 func (fr *frame) snapVerdict() func(*panel.Drawing) {
 	a, names, ws := fr.w.answer(), fr.w.names(), fr.w.words()
 	preview, hidden := fr.w.board.Shown() != fr.w.board.Plan(), fr.w.hiddenZones()
+	fresh := fr.w.findings.said
 	return func(d *panel.Drawing) {
 		level, has, said, more := ws.Verdict(a, names)
 		cells := ws.Cells(a, names)
@@ -53,6 +54,9 @@ func (fr *frame) snapVerdict() func(*panel.Drawing) {
 		if chip := ws.Chip(a); chip != "" {
 			rightEnd -= d.Chip(rightEnd, mid, chip) + d.Px(8)
 		}
+		if fresh {
+			rightEnd -= d.Chip(rightEnd, mid, fr.w.label("new-danger")) + d.Px(8)
+		}
 		if hidden > 0 { // a zone that is not drawn must not look like no zone
 			rightEnd -= d.Chip(rightEnd, mid, fr.w.label("zones-hidden", part.Count("count", hidden))) + d.Px(8)
 		}
@@ -67,7 +71,10 @@ func (fr *frame) snapVerdict() func(*panel.Drawing) {
 			rightEnd = fr.drawCells(d, cells, rightEnd, (rightEnd-x)*0.6)
 		}
 		d.Sentence(x, mid, rightEnd-x, said)
-		d.Hit(panel.Hit{ID: "more", X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { fr.w.shell.showPanel("findings") }})
+		d.Hit(panel.Hit{ID: "more", X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() {
+			fr.w.shell.showPanel("findings")
+			fr.w.findings.goFresh()
+		}})
 	}
 }
 
