@@ -59,7 +59,16 @@ func (s *Solver) layElements(r *Rig) {
 		k++
 	}
 	s.layNodes()
+	s.findSwings()
 	s.fixedRatios()
+}
+
+// tension is what the element pulls with: given or found.
+func (e *element) tension() float64 {
+	if e.given {
+		return e.tN
+	}
+	return e.t
 }
 
 func (s *Solver) scaleOf(l *Line) float64 {

@@ -6,6 +6,9 @@ const (
 	// balanceTol: unbalanced force at a free point, share of the reference
 	// tension, at which Newton stops. Quadratic convergence leaves it well below.
 	balanceTol = 1e-9
+	// nearTol: unbalance, share of the reference tension, at which a stiffness is as
+	// good as that of the answer.
+	nearTol = 1e-5
 	// gapTol: length error of taut elements, share of the mean length.
 	gapTol = 1e-10
 	// stepCap: longest move of a point in one step, mean lengths.
@@ -21,7 +24,8 @@ const (
 	extraSteps = 3
 )
 
-func (s *Solver) factor() bool {
+func (s *Solver) factor(drift float64) bool {
+	s.stiffness(drift)
 	if s.lopsided && !s.lagged {
 		s.factored = s.lu.factor()
 	} else {
@@ -49,19 +53,19 @@ func (s *Solver) newton(steps int) bool {
 	gtol := balanceTol * s.tref
 	ltol := gapTol * s.lref
 	extra := 0
+	was := math.Inf(1) // what was out of balance when the stiffness was factored
 	for it := 0; ; it++ {
 		s.geometry(s.eps2)
 		if s.varying {
 			s.wrapRatios(1)
 		}
-		s.tensions()
-		s.assemble(drift)
+		if s.tensions() {
+			was = math.Inf(1)
+		}
+		s.balance()
 		worst := largest(s.grad)
 		if worst <= gtol && s.dualsAgree(ltol) {
-			if s.dropFaint() {
-				s.assemble(drift)
-			}
-			if !s.factor() {
+			if (s.dropFaint() || was > nearTol*s.tref || s.weakest() <= weakShare*s.tref/s.lref) && !s.factor(drift) {
 				return false
 			}
 			if extra == extraSteps || s.weakest() > weakShare*s.tref/s.lref || s.findLoose() {
@@ -73,14 +77,29 @@ func (s *Solver) newton(steps int) bool {
 			return false
 		}
 		s.its++
-		if !s.factored && !s.factor() {
+		if !s.factor(drift) {
 			return false
 		}
-		for i, g := range s.grad {
-			s.delta[i] = -g
-		}
+		was = worst
+		s.aim()
 		s.solve(s.delta)
 		s.advance(s.cap(s.delta))
+	}
+}
+
+// aim puts in delta the force that the step has to balance.
+func (s *Solver) aim() {
+	for i, g := range s.grad {
+		s.delta[i] = -g
+	}
+	for i := range s.el {
+		e := &s.el[i]
+		if e.given || e.over == 0 {
+			continue
+		}
+		for k := e.s0; k < e.s1; k++ {
+			s.pullEnds(s.delta, &s.st[k], e.over)
+		}
 	}
 }
 
@@ -90,7 +109,7 @@ func (s *Solver) dualsAgree(ltol float64) bool {
 		if e.given {
 			continue
 		}
-		if !(s.reg*math.Abs(e.t-e.lb) <= ltol) || e.t < 0 {
+		if x := e.t + e.over; !(s.reg*math.Abs(x-e.lb) <= ltol) || x < 0 || e.c > 0 && math.Abs(e.over) > balanceTol*s.tref {
 			return false
 		}
 	}
@@ -139,12 +158,26 @@ func (s *Solver) advance(share float64) {
 		for k := e.s0; k < e.s1; k++ {
 			dl += s.runOf(&s.st[k], s.delta)
 		}
-		e.lb = e.t + share*dl*e.act
+		e.lb = e.t + e.over + share*dl*e.act
 		if e.lb < 0 {
 			e.lb = 0
 		}
 	}
 	for f, p := range s.free {
 		s.pos[p] = s.pos[p].Add(at3(s.delta, f).Mul(share))
+	}
+	s.swingBack()
+}
+
+// swingBack puts what hangs on one sling at its length again: a block goes round
+// the sling's other end, and a step along the tangent leads off its circle.
+func (s *Solver) swingBack() {
+	for i := range s.swing {
+		w := &s.swing[i]
+		e := &s.el[w.el]
+		arm := s.pos[w.p].Sub(s.pos[w.a])
+		if n := arm.Norm(); e.lb > 0 && n > 0 {
+			s.pos[w.p] = s.pos[w.a].Add(arm.Mul((e.lenM + e.c*e.lb) / n))
+		}
 	}
 }

@@ -195,7 +195,8 @@ func (s *Solver) descend(tol float64, stiff bool) bool {
 	for it := 0; it < innerSteps; it++ {
 		s.geometry(s.eps2)
 		s.convexTensions(stiff && it%2 == 0)
-		s.assemble(drift)
+		s.balance()
+		s.stiffness(drift)
 		worst := largest(s.grad)
 		if worst <= tol {
 			return true

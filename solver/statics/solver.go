@@ -95,6 +95,7 @@ type element struct {
 	c        float64 // m/N as loaded
 	lb       float64 // multiplier
 	t        float64
+	over     float64 // tension beyond t that the step in hand is to bring
 	tk       float64 // tension in the geometric stiffness
 	act      float64 // 1/(c+reg) when active
 	lam      float64 // weighted length limit of the lagged form
@@ -165,6 +166,10 @@ func (s *Solver) begin(r *Rig, out *Result, warm bool) Status {
 		}
 		for i := range s.el {
 			s.el[i].lb = s.prevLb[i]
+		}
+		if len(s.swing) > 0 {
+			s.geometry(s.eps2)
+			s.sweep()
 		}
 	} else {
 		s.warmed = false

@@ -16,7 +16,6 @@ func (s *Solver) coldStart() {
 		s.pos[p] = s.drawn[p]
 	}
 	s.geometry(s.eps2)
-	s.findSwings()
 	for i := range s.el {
 		e := &s.el[i]
 		if e.given {
@@ -92,14 +91,7 @@ func (s *Solver) sweep() {
 			t = e.lb
 		}
 		for k := e.s0; k < e.s1; k++ {
-			st := &s.st[k]
-			pull := st.u.Mul(t * st.w)
-			if f := int(st.fa); f >= 0 {
-				put3(s.rhs, f, at3(s.rhs, f).Add(pull))
-			}
-			if f := int(st.fb); f >= 0 {
-				put3(s.rhs, f, at3(s.rhs, f).Sub(pull))
-			}
+			s.pullEnds(s.rhs, &s.st[k], t)
 		}
 	}
 	for i := range s.swing {
