@@ -12,6 +12,7 @@ import (
 // tagGroup is parts at one place that carry the same load: one tag says it.
 type tagGroup struct {
 	tag   caption      // of the part that the tag stands at
+	at    []string     // where that part is
 	parts []*part.Part // the worst first
 }
 
@@ -25,9 +26,10 @@ func (d *drawing) gather(tags []caption) []tagGroup {
 		if len(d.s.Show.Blank) > 0 || len(d.s.Show.Figures) > 0 || !sharesLoad(p) {
 			return false
 		}
+		of := at.part(p)
 		for i := range groups {
 			g := &groups[i]
-			if q := g.parts[0]; !sharesLoad(q) || !at.meet(p, q) || !d.sameLoad(p, q) || x != nil && x.Hover {
+			if q := g.parts[0]; !sharesLoad(q) || !meet(of, g.at) || !d.sameLoad(p, q) || x != nil && x.Hover {
 				continue
 			}
 			if !slices.Contains(g.parts, p) {
@@ -43,7 +45,7 @@ func (d *drawing) gather(tags []caption) []tagGroup {
 	for i := range tags {
 		p := d.part(tags[i].part)
 		if !join(p, &tags[i]) {
-			groups = append(groups, tagGroup{tags[i], []*part.Part{p}})
+			groups = append(groups, tagGroup{tags[i], at.part(p), []*part.Part{p}})
 		}
 	}
 	for i := range d.a.Parts {
@@ -170,9 +172,8 @@ func (at *places) part(p *part.Part) []string {
 	return []string{string(at.of(p.Thing))}
 }
 
-func (at *places) meet(p, q *part.Part) bool {
-	of := at.part(q)
-	return slices.ContainsFunc(at.part(p), func(s string) bool { return slices.Contains(of, s) })
+func meet(a, b []string) bool {
+	return slices.ContainsFunc(a, func(s string) bool { return slices.Contains(b, s) })
 }
 
 // dressGroup writes the tag of several parts: the load, then those over their

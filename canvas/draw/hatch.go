@@ -218,9 +218,10 @@ func counterClockwise(poly []r2.Point) []r2.Point {
 // cut where it meets another outline, and the pieces inside one are left out.
 // Edges outside the view are left out too.
 func unionEdges(outlines [][]r2.Point, view r2.Rect) [][]r2.Point {
-	boxes := make([]r2.Rect, len(outlines))
+	boxes, wide := make([]r2.Rect, len(outlines)), make([]r2.Rect, len(outlines))
 	for i, o := range outlines {
 		boxes[i] = r2.RectFromPoints(o...)
+		wide[i] = boxes[i].ExpandedByMargin(1e-9)
 	}
 	var out [][]r2.Point
 	var run []r2.Point
@@ -239,11 +240,11 @@ func unionEdges(outlines [][]r2.Point, view r2.Rect) [][]r2.Point {
 				end()
 				continue
 			}
-			eb := r2.RectFromPoints(a, b)
+			eb := r2.RectFromPoints(a, b).ExpandedByMargin(1e-9)
 			out1 := b.Sub(a).Normalize().Ortho() // outward: outlines run counter-clockwise as seen
 			cuts = append(cuts[:0], t0, t1)
 			for j, other := range outlines {
-				if j == i || !boxes[j].ExpandedByMargin(1e-9).InteriorIntersects(eb.ExpandedByMargin(1e-9)) {
+				if j == i || !wide[j].InteriorIntersects(eb) {
 					continue
 				}
 				cuts = addCuts(cuts, a, b, other, t0, t1)
@@ -273,13 +274,15 @@ func unionEdges(outlines [][]r2.Point, view r2.Rect) [][]r2.Point {
 // addCuts adds where ab crosses the edges of a polygon, as shares of ab.
 func addCuts(cuts []float64, a, b r2.Point, poly []r2.Point, t0, t1 float64) []float64 {
 	d := b.Sub(a)
-	for k, p := range poly {
-		e := poly[(k+1)%len(poly)].Sub(p)
+	p := poly[len(poly)-1]
+	side := d.Cross(p.Sub(a))
+	for _, q := range poly {
+		ap, e, was := p.Sub(a), q.Sub(p), side
+		side, p = d.Cross(q.Sub(a)), q
 		den := d.Cross(e)
-		if den == 0 {
+		if den == 0 || was > 0 && side > 0 || was < 0 && side < 0 { // both ends on one side of ab
 			continue
 		}
-		ap := p.Sub(a)
 		t, u := ap.Cross(e)/den, ap.Cross(d)/den
 		if t > t0 && t < t1 && u >= 0 && u <= 1 {
 			cuts = append(cuts, t)

@@ -227,10 +227,14 @@ func (d *drawing) keepOutWords(z *zoneArea) {
 
 // onSome are the points that lie on the edge of one of some polygons.
 func onSome(points []r2.Point, polys [][]r2.Point, within float64) []r2.Point {
+	near := make([]r2.Rect, len(polys))
+	for i, o := range polys {
+		near[i] = r2.RectFromPoints(o...).ExpandedByMargin(within)
+	}
 	var out []r2.Point
 	for _, p := range points {
-		for _, o := range polys {
-			if onOutline(p, o, within) {
+		for i, o := range polys {
+			if near[i].ContainsPoint(p) && terrain.EdgeDistance(o, p) <= within {
 				out = append(out, p)
 				break
 			}
@@ -305,16 +309,6 @@ func (d *drawing) alongFrame(text string) []r2.Point {
 		out = append(out, r2.Point{X: x, Y: in.Y.Lo}, r2.Point{X: x, Y: in.Y.Hi})
 	}
 	return out
-}
-
-// onOutline reports whether a point lies on the edge of a polygon.
-func onOutline(p r2.Point, poly []r2.Point, within float64) bool {
-	for i, a := range poly {
-		if d, _ := terrain.ToSegment(p, a, poly[(i+1)%len(poly)]); d <= within {
-			return true
-		}
-	}
-	return false
 }
 
 // alongEdges are places along the edges that are in the picture, some 24 px
