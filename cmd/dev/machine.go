@@ -12,11 +12,12 @@ import (
 	"strings"
 )
 
-// command is one program to run: its words, and what is added to the
-// environment, as "NAME=value".
+// command is one program to run: its words, what is added to the environment,
+// as "NAME=value", and the folder that it runs in, if not this one.
 type command struct {
 	words []string
 	env   []string
+	dir   string
 }
 
 func cmd(words ...string) command { return command{words: words} }
@@ -24,6 +25,11 @@ func cmd(words ...string) command { return command{words: words} }
 // with adds to the environment.
 func (c command) with(env ...string) command {
 	c.env = append(append([]string(nil), c.env...), env...)
+	return c
+}
+
+func (c command) in(dir string) command {
+	c.dir = dir
 	return c
 }
 
@@ -76,7 +82,7 @@ func (*host) ReadFile(path string) (string, bool) {
 
 func (c command) start() *exec.Cmd {
 	p := exec.Command(c.words[0], c.words[1:]...)
-	p.Env = append(os.Environ(), c.env...)
+	p.Env, p.Dir = append(os.Environ(), c.env...), c.dir
 	return p
 }
 

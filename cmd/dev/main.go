@@ -23,9 +23,9 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
   kill [N]     kill a process that saves a plan N times (1000), at random moments
   kill -window [-y] [N]
                kill the board N times (200) while it is edited on a virtual display
-  mutate PATTERN [-every N] [-seed S] [-limit TIME]
-               make one change at a time in the packages (below ./solver and
-               ./canvas/sheet) and print those that none of their tests notices;
+  mutate PATTERN [-every N] [-seed S]
+               make one change at a time in the packages (below ./solver;
+               ./canvas/sheet, exercise and store) and print those that none of their tests notices;
                -every N: each N-th change, from the S-th on
   fonts        make the embedded faces of the unmodified ones beside them
   package [-y] [VERSION]

@@ -1,23 +1,34 @@
 package main
 
 import (
+	_ "embed"
 	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
 
-// mutable are the folders whose packages are changed: those that make figures.
-var mutable = []string{"kedge/solver", "kedge/canvas/sheet"}
+// mutable are the folders whose packages are changed: those that make figures,
+// ask for them, or keep them.
+var mutable = []string{"kedge/solver", "kedge/canvas/sheet", "kedge/canvas/exercise", "kedge/canvas/store"}
 
-// mutate changes one thing at a time in the sources of some packages and runs
+// choice is the source of the functions that know which change is chosen.
+//
+//go:embed mutantchoice.txt
+var choice string
+
+// mutate makes one change at a time in the sources of some packages and runs
 // the package's own tests on each change: one that no test notices is printed.
-// The tree is never touched: go test is told of the changed file by -overlay.
+// All changes of a package are compiled at once, and an environment variable
+// chooses one; only tests that come to where it makes a difference are run. The
+// tree is never touched: the compiler is told of the changed files by -overlay.
 func mutate(m machine, args []string) error {
 	if len(args) == 0 || strings.HasPrefix(args[0], "-") && args[0] != "-h" {
 		return fmt.Errorf("%w: mutate needs packages, such as ./solver/hold", errMisused)
@@ -28,26 +39,22 @@ func mutate(m machine, args []string) error {
 	}
 	every := flags.Int("every", 1, "")
 	seed := flags.Int("seed", 0, "")
-	limit := flags.Duration("limit", 2*time.Minute, "")
 	if err := parse(flags, args[1:]); err != nil {
 		return err
 	}
-	if *every < 1 || *seed < 0 || *limit <= 0 {
-		return fmt.Errorf("%w: -every and -limit are above 0, -seed is not below", errMisused)
+	if *every < 1 || *seed < 0 {
+		return fmt.Errorf("%w: -every is above 0, -seed is not below", errMisused)
 	}
 	all, err := matching(m, args[0])
 	if err != nil {
 		return err
 	}
-	dir, err := os.MkdirTemp("", "kedge-mutate-")
-	if err != nil {
-		return fmt.Errorf("mutate: %w", err)
-	}
-	defer os.RemoveAll(dir)
-	t := &trial{m: m, dir: dir, every: *every, seed: *seed, limit: *limit}
+	t := &trial{m: m, every: *every, seed: *seed}
 	for _, p := range all {
-		if err := t.tryPackage(p); err != nil {
-			return err
+		if slices.ContainsFunc(mutable, func(folder string) bool { return below(p.ImportPath, folder) }) && p.tested() {
+			if err := t.tryPackage(p); err != nil {
+				return err
+			}
 		}
 	}
 	if t.found == 0 {
@@ -60,9 +67,7 @@ func mutate(m machine, args []string) error {
 // trial is what one run of mutate tries, and how it went.
 type trial struct {
 	m           machine
-	dir         string // for the changed file and the overlay
-	every, seed int    // of the changes in their order, each so manieth from the seed's
-	limit       time.Duration
+	every, seed int // of the changes in their order, each so manieth from the seed's
 
 	found, tried, killed, late, survived, unbuilt int
 }
@@ -74,66 +79,190 @@ func (t *trial) summary() string {
 
 // tryPackage tries the changes of one package; its tests must pass without any.
 func (t *trial) tryPackage(p pkg) error {
-	if !slices.ContainsFunc(mutable, func(folder string) bool { return below(p.ImportPath, folder) }) || !p.tested() {
-		return nil
-	}
-	if said, err := t.m.Quietly(t.test(p, "")); err != nil {
-		return fmt.Errorf("mutate: the tests of %s fail as they are: %s", p.ImportPath, strings.Join(failures(said), "; "))
-	}
-	for _, name := range p.GoFiles {
-		full := filepath.Join(p.Dir, name)
-		source, ok := t.m.ReadFile(full)
-		if !ok {
-			return fmt.Errorf("mutate: %s cannot be read", full)
-		}
-		all, err := mutants(source)
-		if err != nil {
-			return fmt.Errorf("%s: %w", full, err)
-		}
-		for _, u := range all {
-			t.found++
-			if (t.found-1)%t.every != t.seed%t.every {
-				continue
-			}
-			if err := t.try(p, full, u, u.apply(source)); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-// test is the command that runs a package's tests, with an overlay if there is
-// one. It ends at the first failure.
-func (t *trial) test(p pkg, overlay string) command {
-	words := []string{"go", "test", "-vet=off", "-count=1", "-failfast", "-timeout=" + t.limit.String()}
-	if overlay != "" {
-		words = append(words, "-overlay="+overlay)
-	}
-	return cmd(append(words, p.ImportPath)...).with(noCgo...)
-}
-
-// try runs the tests of a package on one change and counts how that went.
-func (t *trial) try(p pkg, full string, u mutant, changed string) error {
-	instead, overlay := filepath.Join(t.dir, "changed.go"), filepath.Join(t.dir, "overlay.json")
-	list, err := json.Marshal(map[string]map[string]string{"Replace": {full: instead}})
-	err = errors.Join(err, os.WriteFile(instead, []byte(changed), 0o600), os.WriteFile(overlay, list, 0o600))
+	dir, err := os.MkdirTemp("", "kedge-mutate-")
 	if err != nil {
 		return fmt.Errorf("mutate: %w", err)
 	}
-	t.tried++
-	said, err := t.m.Quietly(t.test(p, overlay))
-	switch {
-	case err == nil:
-		t.survived++
-		name := strings.TrimPrefix(p.ImportPath, "kedge/") + "/" + filepath.Base(full)
-		t.m.Say(fmt.Sprintf("%s:%d: %s", name, u.line, u.change))
-	case strings.Contains(said, "[build failed]") || strings.Contains(said, "[setup failed]"):
-		t.unbuilt++
-	case strings.Contains(said, "panic: test timed out"):
-		t.late++
-	default:
-		t.killed++
+	defer os.RemoveAll(dir)
+	b := &changed{pkg: p, m: t.m, dir: dir}
+	if err := b.read(); err != nil {
+		return err
+	}
+	if len(b.all) == 0 {
+		return nil
+	}
+	if err := b.build(); err != nil {
+		return err
+	}
+	reach, err := b.reach()
+	if err != nil {
+		return err
+	}
+	for i, u := range b.all {
+		t.found++
+		if (t.found-1)%t.every == t.seed%t.every {
+			t.try(b, i+1, u, reach[i+1])
+		}
 	}
 	return nil
+}
+
+// try runs the tests that a change makes a difference to and counts how that
+// went: the quickest first, as most changes are noticed by many.
+func (t *trial) try(b *changed, number int, u mutant, tests []timed) {
+	t.tried++
+	if u.out {
+		t.unbuilt++
+		return
+	}
+	slices.SortStableFunc(tests, func(a, b timed) int { return int(a.took - b.took) })
+	quick := len(tests) * 2 / 3
+	for _, some := range [][]timed{tests[:quick], tests[quick:]} {
+		if len(some) == 0 {
+			continue
+		}
+		said, err := b.run(number, some)
+		if err != nil && strings.Contains(said, "panic: test timed out") {
+			t.late++
+			return
+		}
+		if err != nil {
+			t.killed++
+			return
+		}
+	}
+	t.survived++
+	line := fmt.Sprintf("%s/%s:%d: %s", strings.TrimPrefix(b.ImportPath, "kedge/"), u.name, u.line, u.change)
+	if len(tests) == 0 {
+		line += "  (no test comes to where it matters)"
+	}
+	t.m.Say(line)
+}
+
+// changed is a package with all its changes in one test binary, of which one is
+// chosen when it runs.
+type changed struct {
+	pkg
+	m       machine
+	dir     string // for the binary and what it is built of
+	sources []string
+	starts  []int // of each source, in all
+	all     []mutant
+}
+
+// timed is a test, and how long it ran.
+type timed struct {
+	name string
+	took time.Duration
+}
+
+func (b *changed) read() error {
+	for _, name := range b.GoFiles {
+		source, ok := b.m.ReadFile(filepath.Join(b.Dir, name))
+		if !ok {
+			return fmt.Errorf("mutate: %s cannot be read", filepath.Join(b.Dir, name))
+		}
+		some, err := mutants(name, source)
+		if err != nil {
+			return err
+		}
+		b.sources, b.starts, b.all = append(b.sources, source), append(b.starts, len(b.all)), append(b.all, some...)
+	}
+	return nil
+}
+
+var complaint = regexp.MustCompile(`([\w.]+\.go):(\d+):`)
+
+// build makes the binary. What the compiler complains of, such as a sum of
+// texts, is taken out, and it is tried again.
+func (b *changed) build() error {
+	for {
+		overlay, err := b.overlay()
+		if err != nil {
+			return fmt.Errorf("mutate: %w", err)
+		}
+		said, err := b.m.Quietly(cmd("go", "test", "-c", "-vet=off", "-gcflags=-e", "-overlay="+overlay, "-o", b.binary(), b.ImportPath).with(noCgo...))
+		if err == nil {
+			return nil
+		}
+		if !b.without(said) {
+			return fmt.Errorf("mutate: the tests of %s do not build: %s", b.ImportPath, said)
+		}
+	}
+}
+
+func (b *changed) binary() string { return filepath.Join(b.dir, "changed.test") }
+
+// without takes out the changes on the lines that the compiler named, and
+// reports whether there were any.
+func (b *changed) without(said string) bool {
+	some := false
+	for _, named := range complaint.FindAllStringSubmatch(said, -1) {
+		line, _ := strconv.Atoi(named[2])
+		for i, u := range b.all {
+			if u.name == named[1] && u.first <= line && line <= u.last && !u.out {
+				b.all[i].out, some = true, true
+			}
+		}
+	}
+	return some
+}
+
+// overlay writes the changed files, and the list of them for the compiler.
+func (b *changed) overlay() (string, error) {
+	instead := map[string]string{}
+	put := func(name, text string) error {
+		instead[filepath.Join(b.Dir, name)] = filepath.Join(b.dir, name)
+		return os.WriteFile(filepath.Join(b.dir, name), []byte(text), 0o600)
+	}
+	var errs []error
+	for i, name := range b.GoFiles {
+		end := len(b.all)
+		if i+1 < len(b.starts) {
+			end = b.starts[i+1]
+		}
+		errs = append(errs, put(name, chosen(b.sources[i], b.all[b.starts[i]:end], b.starts[i]+1)))
+	}
+	clause := regexp.MustCompile(`(?m)^package \w+$`).FindString(b.sources[0])
+	errs = append(errs, put("mutantchoice.go", clause+"\n"+strings.Replace(choice, "MUTANTS", strconv.Itoa(len(b.all)+2), 1)))
+	list, err := json.Marshal(map[string]map[string]string{"Replace": instead})
+	name := filepath.Join(b.dir, "overlay.json")
+	return name, errors.Join(append(errs, err, os.WriteFile(name, list, 0o600))...)
+}
+
+var reached = regexp.MustCompile(`mutant-reached-(\d+)\.`)
+
+// reach runs each test alone and tells which come to where each change makes a
+// difference. Each must pass.
+func (b *changed) reach() (map[int][]timed, error) {
+	list, err := b.m.Quietly(cmd(b.binary(), "-test.list=^(Test|Fuzz|Example)").in(b.Dir))
+	if err != nil {
+		return nil, fmt.Errorf("mutate: the tests of %s do not run: %s", b.ImportPath, list)
+	}
+	to := map[int][]timed{}
+	for name := range strings.FieldsSeq(list) {
+		start := time.Now()
+		said, err := b.run(-1, []timed{{name, time.Minute}})
+		if err != nil {
+			return nil, fmt.Errorf("mutate: the tests of %s fail as they are: %s", b.ImportPath, strings.Join(failures(said), "; "))
+		}
+		test := timed{name, time.Since(start)}
+		for _, m := range reached.FindAllStringSubmatch(said, -1) {
+			number, _ := strconv.Atoi(m[1])
+			to[number] = append(to[number], test)
+		}
+	}
+	return to, nil
+}
+
+// run runs some of the tests with one change chosen, at most some ten times as
+// long as they took. It ends at the first failure.
+func (b *changed) run(number int, tests []timed) (string, error) {
+	var names []string
+	limit := 20 * time.Second
+	for _, t := range tests {
+		names, limit = append(names, t.name), limit+10*t.took
+	}
+	return b.m.Quietly(cmd(b.binary(), "-test.failfast", "-test.timeout="+limit.String(), "-test.run=^("+strings.Join(names, "|")+")$").
+		in(b.Dir).with("KEDGE_MUTANT="+strconv.Itoa(number), rapidSeed))
 }
