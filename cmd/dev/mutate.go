@@ -25,7 +25,7 @@ var mutable = []string{"kedge/solver", "kedge/canvas/sheet", "kedge/canvas/exerc
 var choice string
 
 // mutate makes one change at a time in the sources of some packages and runs
-// the package's own tests on each change: one that no test notices is printed.
+// the package's own tests, or those of another, on each change: one that no test notices is printed.
 // All changes of a package are compiled at once, and an environment variable
 // chooses one; only tests that come to where it makes a difference are run. The
 // tree is never touched: the compiler is told of the changed files by -overlay.
@@ -39,6 +39,7 @@ func mutate(m machine, args []string) error {
 	}
 	every := flags.Int("every", 1, "")
 	seed := flags.Int("seed", 0, "")
+	by := flags.String("by", "", "")
 	if err := parse(flags, args[1:]); err != nil {
 		return err
 	}
@@ -50,6 +51,13 @@ func mutate(m machine, args []string) error {
 		return err
 	}
 	t := &trial{m: m, every: *every, seed: *seed}
+	if *by != "" {
+		others, err := matching(m, *by)
+		if err != nil || len(others) != 1 {
+			return errors.Join(fmt.Errorf("%w: -by is one package", errMisused), err)
+		}
+		t.by = &others[0]
+	}
 	for _, p := range all {
 		if slices.ContainsFunc(mutable, func(folder string) bool { return below(p.ImportPath, folder) }) && p.tested() {
 			if err := t.tryPackage(p); err != nil {
@@ -67,7 +75,8 @@ func mutate(m machine, args []string) error {
 // trial is what one run of mutate tries, and how it went.
 type trial struct {
 	m           machine
-	every, seed int // of the changes in their order, each so manieth from the seed's
+	every, seed int  // of the changes in their order, each so manieth from the seed's
+	by          *pkg // whose tests try them, if not the package's own
 
 	found, tried, killed, late, survived, unbuilt int
 }
@@ -84,7 +93,10 @@ func (t *trial) tryPackage(p pkg) error {
 		return fmt.Errorf("mutate: %w", err)
 	}
 	defer os.RemoveAll(dir)
-	b := &changed{pkg: p, m: t.m, dir: dir}
+	b := &changed{pkg: p, by: p, m: t.m, dir: dir}
+	if t.by != nil {
+		b.by = *t.by
+	}
 	if err := b.read(); err != nil {
 		return err
 	}
@@ -143,6 +155,7 @@ func (t *trial) try(b *changed, number int, u mutant, tests []timed) {
 // chosen when it runs.
 type changed struct {
 	pkg
+	by      pkg // whose tests run
 	m       machine
 	dir     string // for the binary and what it is built of
 	sources []string
@@ -181,12 +194,12 @@ func (b *changed) build() error {
 		if err != nil {
 			return fmt.Errorf("mutate: %w", err)
 		}
-		said, err := b.m.Quietly(cmd("go", "test", "-c", "-vet=off", "-gcflags=-e", "-overlay="+overlay, "-o", b.binary(), b.ImportPath).with(noCgo...))
+		said, err := b.m.Quietly(cmd("go", "test", "-c", "-vet=off", "-gcflags="+b.ImportPath+"=-e", "-overlay="+overlay, "-o", b.binary(), b.by.ImportPath).with(noCgo...))
 		if err == nil {
 			return nil
 		}
 		if !b.without(said) {
-			return fmt.Errorf("mutate: the tests of %s do not build: %s", b.ImportPath, said)
+			return fmt.Errorf("mutate: the tests of %s do not build: %s", b.by.ImportPath, said)
 		}
 	}
 }
@@ -235,16 +248,16 @@ var reached = regexp.MustCompile(`mutant-reached-(\d+)\.`)
 // reach runs each test alone and tells which come to where each change makes a
 // difference. Each must pass.
 func (b *changed) reach() (map[int][]timed, error) {
-	list, err := b.m.Quietly(cmd(b.binary(), "-test.list=^(Test|Fuzz|Example)").in(b.Dir))
+	list, err := b.m.Quietly(cmd(b.binary(), "-test.list=^(Test|Fuzz|Example)").in(b.by.Dir))
 	if err != nil {
-		return nil, fmt.Errorf("mutate: the tests of %s do not run: %s", b.ImportPath, list)
+		return nil, fmt.Errorf("mutate: the tests of %s do not run: %s", b.by.ImportPath, list)
 	}
 	to := map[int][]timed{}
 	for name := range strings.FieldsSeq(list) {
 		start := time.Now()
 		said, err := b.run(-1, []timed{{name, time.Minute}})
 		if err != nil {
-			return nil, fmt.Errorf("mutate: the tests of %s fail as they are: %s", b.ImportPath, strings.Join(failures(said), "; "))
+			return nil, fmt.Errorf("mutate: the tests of %s fail as they are: %s", b.by.ImportPath, strings.Join(failures(said), "; "))
 		}
 		test := timed{name, time.Since(start)}
 		for _, m := range reached.FindAllStringSubmatch(said, -1) {
@@ -264,5 +277,5 @@ func (b *changed) run(number int, tests []timed) (string, error) {
 		names, limit = append(names, t.name), limit+10*t.took
 	}
 	return b.m.Quietly(cmd(b.binary(), "-test.failfast", "-test.timeout="+limit.String(), "-test.run=^("+strings.Join(names, "|")+")$").
-		in(b.Dir).with("KEDGE_MUTANT="+strconv.Itoa(number), rapidSeed))
+		in(b.by.Dir).with("KEDGE_MUTANT="+strconv.Itoa(number), rapidSeed))
 }

@@ -134,6 +134,12 @@ func TestMutateNamesWhatNoTestNotices(t *testing.T) {
 		"tried 2 of 9 changes: 1 killed (0 of them by the time limit), 1 survived, 0 not compiled",
 	}, m.said)
 
+	m.said = nil
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "b"), 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "b/b_test.go"), []byte("package b\n\nimport (\n\t\"testing\"\n\n\t_ \"kedge/solver/a\"\n)\n\nfunc TestB(t *testing.T) {}\n"), 0o600))
+	require.NoError(t, mutate(m, []string{"./solver/a", "-by", "./b"}))
+	assert.Equal(t, "tried 9 of 9 changes: 0 killed (0 of them by the time limit), 8 survived, 1 not compiled", m.said[8])
+
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "solver/a/b_test.go"), []byte("package a\n\nimport \"testing\"\n\nfunc TestB(t *testing.T) { t.Fail() }\n"), 0o600))
 	assert.ErrorContains(t, mutate(m, []string{"./solver/a"}), "fail as they are", "tests that fail already would kill everything")
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "solver/a/c.go"), []byte("package a\n\nvar c = d\n"), 0o600))
