@@ -192,7 +192,11 @@ func (t *pointsTool) measured(b *Board, at plan.Point, doubt quantity.Length, na
 		b.fitAll() // it lies elsewhere now
 	}
 	b.Select(form.ThingUnderlay)
-	b.say(form.PictureLies(b.scene.words, &v)[0])
+	said := form.PictureLies(b.scene.words, &v)[0]
+	if off := form.PictureOff(b.scene.words, &v); off != "" {
+		said = b.scene.words.Level(part.Caution) + ": " + off
+	}
+	b.say(said)
 	return nil
 }
 

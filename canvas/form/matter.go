@@ -18,7 +18,7 @@ var mattering = map[thingKind][]string{
 	thingKind(plan.ThingBlock):    {"name", "kind", "rating", "rating_on", "sheave_diameter_m", "head_m", "fixed"},
 	thingKind(plan.ThingSling):    {"name", "material", "rating", "length_m", "hitch", "condition", "on", "holds"},
 	thingKind(plan.ThingShackle):  {"name", "kind", "rating", "body_m", "pin_on_running_line", "joins"},
-	kindUnderlay:                  {shownLies, "scaled_by/looks_straight_down", "measured_points", "metres_per_pixel", "turn_deg", "fade", "at/x_m", "at/y_m"},
+	kindUnderlay:                  {shownOff, shownLies, "scaled_by/looks_straight_down", "measured_points", "metres_per_pixel", "turn_deg", "fade", "at/x_m", "at/y_m"},
 	thingKind(plan.ThingDamper):   {"name", "mass_kg", "line", "stretch", "share"},
 }
 

@@ -122,8 +122,8 @@ func pictureLaid(w *words.Words, u *plan.Underlay) string {
 		return w.Label("picture-by-four")
 	case f != nil:
 		worst := f.Worst()
-		return w.Label("picture-by-points", part.Count("n", len(u.Points)), part.Text("rms", missText(w, f.RMS)),
-			part.Text("point", pointName(u, worst)), part.Text("most", missText(w, f.Miss[worst])))
+		return strings.TrimSpace(w.Label("picture-by-points", part.Count("n", len(u.Points)), part.Text("rms", missText(w, f.RMS)),
+			part.Text("point", pointName(u, worst)), part.Text("most", missText(w, f.Miss[worst]))) + " " + pictureHides(w, u, f))
 	case u.Scaled == nil:
 		return w.Label("picture-not-scaled")
 	}
@@ -135,6 +135,37 @@ func pictureLaid(w *words.Words, u *plan.Underlay) string {
 		return w.Label("picture-by-two-down", part.Text("length", length))
 	}
 	return w.Label("picture-by-two", part.Text("length", length))
+}
+
+// pictureHides names the points an error of which would hardly show; empty: there is none.
+func pictureHides(w *words.Words, u *plan.Underlay, f *plan.PictureFit) string {
+	var list []string
+	for i, c := range f.Checks {
+		if c.Hides() {
+			list = append(list, pointName(u, i))
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return w.Label("picture-hides", part.Count("n", len(list)), part.Text("list", strings.Join(list, ", ")))
+}
+
+// PictureOff says which measured points a picture misses by so much that one of them may be
+// wrong; empty: none.
+func PictureOff(w *words.Words, u *plan.Underlay) string {
+	var list []string
+	if f := u.Fit(); f != nil {
+		for i, c := range f.Checks {
+			if c.Off {
+				list = append(list, w.Label("picture-off-point", part.Text("point", pointName(u, i)), part.Text("miss", missText(w, f.Miss[i]))))
+			}
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return w.Label("picture-off", part.Text("list", strings.Join(list, ", ")))
 }
 
 // pictureFile says which file a picture is, by its hash: the one it was taken from, or, if
@@ -194,9 +225,15 @@ func pointName(u *plan.Underlay, i int) string {
 // shownLies is the field that says how a picture lies, and whether that was checked.
 const shownLies = "=lies"
 
+// shownOff is the field that says that measured points are missed by far.
+const shownOff = "=off"
+
 // ofPicture are the figures of a picture that are no members: how it lies, and by how much
 // each of its points is missed.
 func (c *teller) ofPicture(u *plan.Underlay, add func(member, label, value string)) {
+	if off := PictureOff(c.w, u); off != "" {
+		add(shownOff[1:], c.w.Level(part.Caution), off)
+	}
 	add(shownLies[1:], c.w.Label("shown-lies"), pictureLaid(c.w, u))
 	if f := u.Fit(); f != nil && f.Checked() {
 		for i, m := range f.Miss {

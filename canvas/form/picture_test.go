@@ -120,7 +120,8 @@ func TestPictureLies(t *testing.T) {
 	u.File, u.Original = "moss.jpg", abc
 	says("moss.jpg, SHA-256 " + abc + "; the plan holds the file itself.")
 	u.Original = strings.Repeat("0", 64)
-	says("moss.jpg, SHA-256 "+u.Original, abc, "keep the original")
+	says("moss.jpg, SHA-256 "+u.Original, abc, "not that file")
+	assert.NotRegexp(t, "turned|packed|smaller", strings.Join(PictureLies(w, u), " "), "what became of it is not known")
 	p, _, err = Set(p, "", ThingUnderlay, "measured_points", fourPairs, w)
 	require.NoError(t, err)
 	says("four measured points: the fit can't be checked. Measure a fifth.")
@@ -140,4 +141,11 @@ func TestPictureLies(t *testing.T) {
 	assert.Equal(t, missText(w, f.Miss[4])+", more than its ± of 0.05\u00a0m", shown("miss-4"))
 	assert.Equal(t, missText(w, f.Miss[0]), shown("miss-0"), "no ± was said of it")
 	assert.Equal(t, "0.03\u00a0m", missText(w, 0.0201), "rounded up")
+	assert.Empty(t, PictureOff(w, &plan.Underlay{Points: p.Site.Underlay.Points[:4]}), "four are met whatever they are")
+	off := PictureOff(w, p.Site.Underlay)
+	assert.Contains(t, off, "point 5 (stone) by "+missText(w, f.Miss[4]), "many times its ±")
+	assert.Equal(t, off, shown("off"))
+	_, first := Mattering(p, "", ThingUnderlay)
+	assert.Equal(t, shownOff, first[0], "above all else")
+	assert.Empty(t, PictureOff(w, nil))
 }

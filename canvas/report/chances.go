@@ -91,7 +91,7 @@ func (a *Chances) Cautions() (all []string) {
 	if math.IsNaN(f.MoveN[0]) {
 		say("doubt-tension-unknown")
 	}
-	return all
+	return append(all, pictureOff(a.w, a.Plan)...)
 }
 
 // lostAlong are the names of the parts of which it is not known in every trial whether they

@@ -38,6 +38,7 @@ type Answer struct {
 	Assumed     []Assumed       `json:"assumed"`
 	Priors      []priorJSON     `json:"priors"`
 	NotDrawn    []Doubtful      `json:"not_drawn"`
+	Picture     *Picture        `json:"picture"`
 }
 
 type estimateJSON struct {
@@ -127,7 +128,7 @@ func (a *Report) Exit() int { return Exit(a.Settled()) }
 // in a fixed order.
 func (a *Report) JSON() ([]byte, error) {
 	top := Answer{Head: HeadOf(jsonFormat, jsonVersion), Exit: a.Exit(), Rig: string(a.Rig), Along: Number(a.AtM), Cautions: []string{},
-		Pins: []pinJSON{}, Candidates: []candidateJSON{}, Changes: []changeJSON{}, Sensitivity: []sensitiveJSON{}, Assumed: []Assumed{}, Priors: []priorJSON{}, NotDrawn: []Doubtful{}}
+		Pins: []pinJSON{}, Candidates: []candidateJSON{}, Changes: []changeJSON{}, Sensitivity: []sensitiveJSON{}, Assumed: []Assumed{}, Priors: []priorJSON{}, NotDrawn: []Doubtful{}, Picture: PictureOf(a.Plan)}
 	f := a.Found
 	if f == nil {
 		return Encoded(top)

@@ -24,6 +24,8 @@ type doubtDoc struct {
 	Assumed  []report.Assumed  `json:"assumed"`
 	Parts    []chancesJSON     `json:"parts"`
 	Along    *alongJSON        `json:"along"`
+	Picture  *report.Picture   `json:"picture"`
+	Cautions []string          `json:"cautions"`
 }
 
 type alongJSON struct {
@@ -74,10 +76,11 @@ type driverJSON struct {
 
 func (a *drawn) json(status int) (string, error) {
 	top := doubtDoc{docHead: report.HeadOf(doubtFormat, doubtVersion), Exit: status, Rig: string(a.Rig),
-		Drawn: []report.Doubtful{}, NotDrawn: []report.Doubtful{}, Assumed: []report.Assumed{}, Parts: []chancesJSON{}}
+		Drawn: []report.Doubtful{}, NotDrawn: []report.Doubtful{}, Assumed: []report.Assumed{}, Parts: []chancesJSON{}, Picture: report.PictureOf(a.Plan), Cautions: []string{}}
 	if f := a.Found; f != nil {
 		top.Computed, top.Trials, top.Refused, top.Move = true, f.Trials, f.Refused, report.BandOf(f.MoveN)
 		top.Drawn, top.NotDrawn = report.Each(f.Drawn, report.DoubtfulOf), report.Each(f.NotDrawn, report.DoubtfulOf)
+		top.Cautions = report.Each(a.Cautions(), func(s *string) string { return plainName(*s) })
 		top.Assumed, top.Along = report.Each(f.Assumed, report.AssumedOf), a.along()
 		top.Parts = report.Each(f.Parts, func(p *doubt.PartChances) chancesJSON {
 			return chancesJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), Kind: string(p.Part.Kind), Load: report.BandOf(p.PlannedN), passesJSON: passesOf(&p.Passes),

@@ -8,8 +8,11 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kedge/canvas/form"
 	"kedge/canvas/report"
 	"kedge/canvas/store"
+	"kedge/canvas/words"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -39,12 +42,25 @@ func newVerify(out io.Writer, in io.Reader, status *int) *cobra.Command {
 				status = statusDanger
 			}
 			whether, of := s.Said(w, altered)
+			of = append(of, pictureIn(w, s.Plan.Data)...)
 			return whether + "\n" + strings.Join(of, "\n") + "\n", status, nil
 		}),
 	}
 	c.Flags().StringVar(&expect, "expect", "", "")
 	toldIn(c, &units, &lang)
 	return c
+}
+
+// pictureIn says how the picture lies of a plan that was sealed.
+func pictureIn(w *words.Words, data []byte) (lines []string) {
+	p, err := plan.ParsePlan(data)
+	if err != nil { // altered, or of a newer version: its hash stands above
+		return nil
+	}
+	if off := form.PictureOff(w, p.Site.Underlay); off != "" {
+		lines = append(lines, w.Level(part.Caution)+": "+off)
+	}
+	return append(lines, form.PictureLies(w, p.Site.Underlay)...)
 }
 
 // sealOptions are the flags of reconstruct for a sealed copy.

@@ -13,6 +13,7 @@ import (
 	"kedge/canvas/report"
 	"kedge/canvas/store"
 	"kedge/solver/facts"
+	"kedge/solver/plan"
 )
 
 // A sealed copy says plan, seed, version and handbook; it is unaltered (0) until a byte
@@ -60,6 +61,40 @@ func TestSealAndVerify(t *testing.T) {
 		assert.Equal(t, statusRefused, status)
 		assert.NotEmpty(t, errs)
 	}
+}
+
+// How the picture lies that a sealed plan was traced over is sealed with it and told: its
+// points are in what was found, and a copy is said to differ from its file, no more.
+func TestASealSaysHowThePictureLies(t *testing.T) {
+	file, sealed := failed(t, strapBroken, groaned), filepath.Join(t.TempDir(), "a.sealed")
+	raw, err := os.ReadFile(file)
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(raw)
+	require.NoError(t, err)
+	p.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: []byte("another"), File: "moss.jpg", Original: "00ff", Metres: 0.01}
+	for _, at := range []plan.Point{{}, {X: 10}, {X: 10, Y: 10}, {Y: 10}, {X: 5, Y: 5}} {
+		p.Site.Underlay.Points = append(p.Site.Underlay.Points, plan.PicturePoint{Right: 100 + 50*at.X, Down: 900 - 50*at.Y, At: at})
+	}
+	p.Site.Underlay.Points[4].At.X += 5
+	raw, err = plan.FormatPlan(p)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(file, raw, 0o600))
+	_, errs, status := call(t, "", "reconstruct", "--seal", sealed, file)
+	require.Empty(t, errs)
+	assert.Equal(t, statusUnsettled, status)
+	data, err := os.ReadFile(sealed)
+	require.NoError(t, err)
+	s, _, err := store.Unseal(data)
+	require.NoError(t, err)
+	var figures report.Answer
+	require.NoError(t, json.Unmarshal(s.Figures.Data, &figures))
+	require.Len(t, figures.Picture.Points, 5)
+	assert.Equal(t, "00ff", figures.Picture.Original)
+	out, _, _ := call(t, "", "verify", sealed)
+	for _, want := range []string{"CAUTION: The picture to trace misses", "laid by 5 measured points", "moss.jpg, SHA-256 00ff", "not that file"} {
+		assert.Contains(t, out, want)
+	}
+	assert.NotContains(t, out, "turned")
 }
 
 // What is there already is never written over by a sealed copy: neither another copy, whose

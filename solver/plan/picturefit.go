@@ -16,9 +16,10 @@ import (
 // chapters 2.3 and 4 (normalized linear start, then least geometric error) and 5.2
 // (covariance carried through the fit); from memory.
 type PictureFit struct {
-	H    [9]float64        // row by row: (right, down, 1) in pixels to (x·w, y·w, w) in metres; w > 0 this side of the horizon
-	Miss []quantity.Length // by how far each point is missed; with four of them 0
-	RMS  quantity.Length   // root mean square of these
+	H      [9]float64        // row by row: (right, down, 1) in pixels to (x·w, y·w, w) in metres; w > 0 this side of the horizon
+	Miss   []quantity.Length // by how far each point is missed; with four of them 0
+	RMS    quantity.Length   // root mean square of these
+	Checks []PointCheck      // of each point
 
 	back   [9]float64    // the inverse of H, w > 0 of what is in front of the camera
 	leastW float64       // of the measured points: of the farthest from the camera
@@ -239,11 +240,16 @@ func (s *fitting) fit(from, to plane) *PictureFit {
 	if s.said {
 		spread = max(spread, 1)
 	}
+	var inverse [8][8]float64
 	for j := range 8 {
 		var unit [8]float64
-		unit[j] = spread
-		f.cov[j], _ = solved8(s.normal, unit)
+		unit[j] = 1
+		inverse[j], _ = solved8(s.normal, unit)
+		for k, x := range inverse[j] {
+			f.cov[j][k] = spread * x
+		}
 	}
+	f.Checks = s.checks(f, &inverse)
 	return f
 }
 
