@@ -1,9 +1,7 @@
 package doubt
 
 import (
-	"cmp"
 	"math"
-	"slices"
 )
 
 // Verdict is whether the facts and the assumptions fit well enough for an answer.
@@ -38,6 +36,8 @@ type Answer struct {
 	BandN      [3]float64  // the 5, 50 and 95 % points of it
 	Fits       []Fit       // fact by fact
 	Changes    []Changed   // by the changes of the incident
+
+	tallies []tallied // of the candidates
 }
 
 // Candidate is a part that may have failed first, in one of its states.
@@ -74,7 +74,10 @@ func (s *Sample) Answer() Answer {
 	w := s.Weight()
 	a.Weight = s.Mean(w)
 	_, a.Effective = s.effective(w)
-	a.Candidates = s.candidates(w)
+	a.tallies = s.tallies(w)
+	for i := range a.tallies {
+		a.Candidates = append(a.Candidates, a.tallies[i].Candidate)
+	}
 	tension := func(t *Trial) float64 { return t.TensionN }
 	a.TensionN = s.Given(tension, w)
 	copy(a.BandN[:], s.Bands(w, 0.05, 0.5, 0.95))
@@ -109,43 +112,6 @@ func verdict(outright Estimate, out, ess float64) Verdict {
 		return FewAgree
 	}
 	return Answered
-}
-
-// candidates are the parts that may fail first in each of their states and that none
-// does, by what a weight leaves of them.
-func (s *Sample) candidates(weight Of) []Candidate {
-	var all []Candidate
-	under := s.totals(weight)
-	add := func(c Candidate, is Of) {
-		over := s.totals(Both(weight, is))
-		c.Prior, c.Posterior = s.Mean(is), quotient(&over, &under)
-		all = append(all, c)
-	}
-	add(Candidate{}, func(t *Trial) float64 { return b2f(!t.Fails()) })
-	for i := range s.Parts {
-		part := &s.Parts[i]
-		if part.Yields {
-			continue
-		}
-		c := Candidate{Part: part.ID}
-		add(c, s.Is(c))
-		if s.Jerked > 0 {
-			c.Jerk = true
-			add(c, s.Is(c))
-		}
-		c = Candidate{Part: part.ID, Below: true}
-		for _, w := range part.Weak {
-			c.Way = w.ID
-			add(c, s.Is(c))
-		}
-		if part.PriorBelow > 0 && len(part.Weak) == 0 {
-			add(c, s.Is(c))
-		}
-	}
-	slices.SortFunc(all, func(a, b Candidate) int {
-		return cmp.Or(cmp.Compare(b.Posterior.Value, a.Posterior.Value), cmp.Compare(a.Part, b.Part), cmp.Compare(b2f(a.Below), b2f(b.Below)), cmp.Compare(a.Way, b.Way), cmp.Compare(b2f(a.Jerk), b2f(b.Jerk)))
-	})
-	return all
 }
 
 // worst is the observed fact with the least chance given the other observed ones.

@@ -203,23 +203,8 @@ func (s *Sample) RatioBelow(id string) (Ratio, error) {
 // another.
 func (s *Sample) Ratio(first, second Of) (Ratio, error) {
 	weight := s.Weight()
-	a, b := s.totals(Both(first, weight)), s.totals(Both(second, weight))
-	priorA, priorB := s.totals(first), s.totals(second)
-	va, vb := mean(a[:])/mean(priorA[:]), mean(b[:])/mean(priorB[:])
-	switch {
-	case math.IsNaN(va) || math.IsNaN(vb) || va == 0 && vb == 0:
-		return Ratio{}, fmt.Errorf("%w: no trial agrees", ErrIncident)
-	case vb == 0:
-		v := va * s.trials(second) / 3 // 0 of n: below 3/n with a sureness of 95 %
-		return Ratio{Value: v, Low: v, High: math.Inf(1), Bound: 1}, nil
-	case va == 0:
-		v := 3 / s.trials(first) / vb
-		return Ratio{Value: v, High: v, Bound: -1}, nil
-	}
-	prior := mean(priorB[:]) / mean(priorA[:])
-	e := jackknife(&a, &b, func(a, b float64) float64 { return math.Log(a / b * prior) })
-	low, high := e.Interval()
-	return Ratio{Value: math.Exp(e.Value), Low: math.Exp(low), High: math.Exp(high)}, nil
+	a, b := s.kind(first, weight), s.kind(second, weight)
+	return a.ratio(&b)
 }
 
 // trials is how many were drawn of a kind.

@@ -330,9 +330,9 @@ func (m *rigModel) answers(x, y []float64) {
 
 // ask asks a sample for all but the changes. The error is the request's context's.
 func (out *Reconstruction) ask(s *Sample, q Request) error {
-	is := s.Is(out.Answer.Candidates[0])
+	first := &out.Answer.tallies[0]
 	for i, c := range out.Answer.Candidates {
-		r, err := s.Ratio(is, s.Is(c))
+		r, err := first.ratio(&out.Answer.tallies[i].tally)
 		out.Ratios = append(out.Ratios, CandidateRatio{r, err == nil && i > 0})
 		out.Moments = append(out.Moments, s.moment(&c))
 	}

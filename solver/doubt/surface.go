@@ -6,7 +6,8 @@ import "math"
 // them: it stands in for the rig where that is asked a million times.
 type surface struct {
 	mid, half []float64   // of each figure: u = (x - mid)/half
-	terms     [][]float64 // of each answer: 1, u₁ …, u₁u₁, u₁u₂ …; those behind them are none
+	terms     [][]float64 // of each answer: 1, u₁ …, u₁u₁, u₁u₂ …
+	bent      []int       // the answers that are not the same for all figures
 }
 
 // How a surface is fitted and tried.
@@ -18,7 +19,7 @@ const (
 	fitEffort   = 0.02  // the same of what it takes to break loose, a range many times as wide
 	fitSigmas   = 3.5   // how far out the points lie, as of a standard normal
 	fitRefused  = 0.05  // most of the points at which the rig may be refused
-	fitRounding = 1e-13 // of its greatest term, up to which a term is rounding
+	fitRounding = 1e-13 // of an answer: what may come of rounding
 )
 
 // termCount is how many terms a quadratic in d figures has.
@@ -38,31 +39,33 @@ func basis(u, out []float64) []float64 {
 
 // at writes the answers for figures x.
 func (s *surface) at(x, out []float64) {
-	var room [MaxDims]float64
-	var terms [256]float64
-	u := room[:len(x)]
+	var us [MaxDims]float64
+	var bs [256]float64
+	u := us[:len(x)]
 	for i := range x {
 		u[i] = (x[i] - s.mid[i]) / s.half[i]
 	}
-	b := basis(u, terms[:0])
 	for a := range out {
-		out[a] = dot(s.terms[a], b)
+		out[a] = s.terms[a][0]
+	}
+	b, rest := basis(u, bs[:0]), s.bent
+	for len(rest) >= 4 { // four at a time: none waits for another
+		i, j, k, l := rest[0], rest[1], rest[2], rest[3]
+		out[i], out[j], out[k], out[l] = dots(b, s.terms[i], s.terms[j], s.terms[k], s.terms[l])
+		rest = rest[4:]
+	}
+	for _, i := range rest {
+		out[i], _, _, _ = dots(b, s.terms[i], b, b, b)
 	}
 }
 
-// dot is the sum of the products of a with as much of b. It is added up in four parts,
-// of which none waits for another.
-func dot(a, b []float64) float64 {
-	b = b[:len(a)]
-	var s, t, u, v float64
-	for len(a) >= 4 && len(b) >= 4 {
-		s, t, u, v = s+a[0]*b[0], t+a[1]*b[1], u+a[2]*b[2], v+a[3]*b[3]
-		a, b = a[4:], b[4:]
+// dots are the sums of the products of b with each of four.
+func dots(b, p, q, r, s []float64) (x, y, z, w float64) {
+	p, q, r, s = p[:len(b)], q[:len(b)], r[:len(b)], s[:len(b)]
+	for k, v := range b {
+		x, y, z, w = x+p[k]*v, y+q[k]*v, z+r[k]*v, w+s[k]*v
 	}
-	for i := range a {
-		s += a[i] * b[i]
-	}
-	return s + t + u + v
+	return x, y, z, w
 }
 
 // fit fits a surface to what ask answers for figures that scatter as dists do, and
@@ -151,23 +154,20 @@ func (s *surface) solve(xs, ys [][]float64) bool {
 		return false
 	}
 	for a := range right {
-		s.terms[a] = trimmed(substitute(normal, right[a], n))
+		if s.terms[a] = substitute(normal, right[a], n); bent(s.terms[a]) {
+			s.bent = append(s.bent, a)
+		}
 	}
 	return true
 }
 
-// trimmed is an answer's terms without those at the end that are but rounding of the
-// greatest: of one that hangs on no figure the constant is left.
-func trimmed(terms []float64) []float64 {
+// bent reports whether an answer hangs on any figure by more than rounding.
+func bent(terms []float64) bool {
 	most := 0.0
-	for _, x := range terms {
+	for _, x := range terms[1:] {
 		most = max(most, math.Abs(x))
 	}
-	n := len(terms)
-	for n > 1 && math.Abs(terms[n-1]) <= fitRounding*most {
-		n--
-	}
-	return terms[:n]
+	return most > fitRounding*math.Abs(terms[0])
 }
 
 // cholesky turns a symmetric matrix into its lower factor; false: it is not positive.
