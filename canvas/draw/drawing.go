@@ -104,6 +104,7 @@ type drawing struct {
 	a      *solver.Assessment
 	o      *Overlay // never nil
 	labels *captions
+	photo  *pen.Path // outline of the picture to trace; nil: none is drawn
 
 	stretches []drawnStretch
 	tips      []forceArrow // resultants, whose tags stand at their tips

@@ -50,16 +50,31 @@ func (d *drawing) grid() {
 	}
 	unit, _ := d.lengthUnit()
 	fine, bold := d.gridStep()
-	d.gridLines(fine*unit, bold/fine, d.c.GridFine)
-	d.gridLines(bold*unit, 0, d.c.GridBold)
+	d.gridLines(fine*unit, bold/fine, d.c.GridFine, 1)
+	d.gridLines(bold*unit, 0, d.c.GridBold, 1)
+	if d.photo != nil { // a picture has any colour: a line and its edge, one of which is seen
+		d.pen.PushClip(d.photo)
+		d.gridLines(fine*unit, bold/fine, faded(d.c.Paper, edgeShare*overPicture/2), 3)
+		d.gridLines(fine*unit, bold/fine, faded(d.c.Ink, overPicture/2), 1)
+		d.gridLines(bold*unit, 0, faded(d.c.Paper, edgeShare*overPicture), 3)
+		d.gridLines(bold*unit, 0, faded(d.c.Ink, overPicture), 1)
+		d.pen.PopClip()
+	}
 	for _, l := range d.gridLabels() {
 		d.write(l.at.X, l.at.Y, l.text, d.text.small, false, d.c.Quiet, l.anchor)
 	}
 }
 
-// gridLines draws the lines at multiples of a spacing, passing over those that
+// overPicture is how much of a bold line is seen over a picture to trace, 0 to 1: the picture
+// is what is read, a fine line has half of it, an edge its share. (ours, by looking)
+const (
+	overPicture = 0.8
+	edgeShare   = 0.6
+)
+
+// gridLines draws the lines at multiples of a spacing, px wide, passing over those that
 // a bolder grid draws too.
-func (d *brush) gridLines(stepM, skip float64, c color.NRGBA) {
+func (d *brush) gridLines(stepM, skip float64, c color.NRGBA, px float64) {
 	v := &d.view
 	lo, hi := v.ToPlan(v.X0, v.Y0+v.H), v.ToPlan(v.X0+v.W, v.Y0)
 	d.path.Reset()
@@ -75,7 +90,7 @@ func (d *brush) gridLines(stepM, skip float64, c color.NRGBA) {
 			d.path.Line(v.X0, y, v.X0+v.W, y)
 		}
 	}
-	d.pen.Path(&d.path, &pen.Style{Stroke: c, Width: d.px(1)})
+	d.pen.Path(&d.path, &pen.Style{Stroke: c, Width: d.px(px)})
 }
 
 // edgeText is a text at a fixed place.

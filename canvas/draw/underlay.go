@@ -121,6 +121,13 @@ func (d *drawing) underlay() {
 	m.E = c.X - m.A*float64(b.Dx())/2 - m.C*float64(b.Dy())/2
 	m.F = c.Y - m.B*float64(b.Dx())/2 - m.D*float64(b.Dy())/2
 	d.pen.Image(img, m, alpha)
+	w, h := float64(b.Dx()), float64(b.Dy())
+	var corners []r2.Point
+	d.photo = &pen.Path{}
+	for _, q := range [...]r2.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}} {
+		corners = append(corners, m.Apply(q))
+	}
+	d.photo.Polygon(corners...)
 }
 
 // laid draws a picture that lies by measured points: as much of it as its outline holds.
@@ -128,13 +135,13 @@ func (d *drawing) laid(l *laid, alpha float64) {
 	if l == nil {
 		return
 	}
-	var edge pen.Path
+	d.photo = &pen.Path{}
 	var corners []r2.Point
 	for _, p := range l.outline {
 		corners = append(corners, d.at(p))
 	}
-	edge.Polygon(corners...)
-	d.pen.PushClip(&edge)
+	d.photo.Polygon(corners...)
+	d.pen.PushClip(d.photo)
 	c := d.at(l.corner)
 	d.pen.Image(l.img, pen.ScaleMove(d.m(l.metres), c.X, c.Y), alpha)
 	d.pen.PopClip()

@@ -89,6 +89,35 @@ func square(p plan.Point) color.RGBA {
 	return color.RGBA{uint8(40 + (x&7)*20), uint8(40 + (y&7)*20), uint8((x + y) & 1 * 200), 255}
 }
 
+// The grid is seen over a picture of any brightness, faded or not, in each look: a bold line
+// or its edge differs from the picture beside it as much as it does from paper: 1.3 to 1.
+func TestGridIsSeenOverAPicture(t *testing.T) {
+	for _, grey := range []uint8{0, 60, 128, 200, 255} {
+		img := image.NewGray(image.Rect(0, 0, 100, 100))
+		for i := range img.Pix {
+			img.Pix[i] = grey
+		}
+		var data bytes.Buffer
+		require.NoError(t, png.Encode(&data, img))
+		for _, look := range []draw.Look{{}, {Dark: true}, {Print: true}} {
+			for _, fade := range []float64{0, 0.4} {
+				p := plan.New()
+				p.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: data.Bytes(), Metres: 0.2, Fade: fade}
+				to := image.NewRGBA(image.Rect(0, 0, 400, 400))
+				r := pen.NewRaster(to, 1)
+				draw.DrawStatic(r, &draw.Scene{Plan: p, Look: look, View: draw.View{PerM: 25, W: 400, H: 400, UnitsPerPx: 1}})
+				require.NoError(t, r.Flush())
+				at := func(x int) color.NRGBA { return color.NRGBAModel.Convert(to.At(x, 212)).(color.NRGBA) } // 5 m is a bold line, 212 none
+				best := 1.0
+				for x := 200 + 125 - 2; x <= 200+125+2; x++ {
+					best = math.Max(best, draw.Contrast(at(x), at(200+125+8)))
+				}
+				assert.Greater(t, best, 1.3, "grey %d, look %+v, faded %g", grey, look, fade)
+			}
+		}
+	}
+}
+
 // A picture that lies by measured points shows each place of the ground where it is.
 func TestSlantedPictureLiesOnTheGround(t *testing.T) {
 	u, sees := slanted(1600, 1200)
