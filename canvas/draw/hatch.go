@@ -232,6 +232,7 @@ func unionEdges(outlines [][]r2.Point, view r2.Rect) [][]r2.Point {
 		run = nil
 	}
 	var cuts []float64
+	by := 0 // what hid the piece before mostly hides the next
 	for i, o := range outlines {
 		for k, a := range o {
 			b := o[(k+1)%len(o)]
@@ -254,7 +255,7 @@ func unionEdges(outlines [][]r2.Point, view r2.Rect) [][]r2.Point {
 				if cuts[n]-cuts[n-1] < 1e-9 {
 					continue
 				}
-				if hidden(pen.Along(pen.Mix(a, b, (cuts[n]+cuts[n-1])/2), out1, edgeNudge), i, outlines, boxes) {
+				if hidden(pen.Along(pen.Mix(a, b, (cuts[n]+cuts[n-1])/2), out1, edgeNudge), i, &by, outlines, boxes) {
 					end()
 					continue
 				}
@@ -295,10 +296,13 @@ func addCuts(cuts []float64, a, b r2.Point, poly []r2.Point, t0, t1 float64) []f
 // together keep their edge, outlines that abut lose it.
 const edgeNudge = 0.01
 
-// hidden reports whether a place just outside outline i is inside another.
-func hidden(p r2.Point, i int, outlines [][]r2.Point, boxes []r2.Rect) bool {
-	for j, o := range outlines {
-		if j != i && boxes[j].ContainsPoint(p) && terrain.Inside(o, p) {
+// hidden reports whether a place just outside outline i is inside another, and
+// notes which; that noted before is asked first.
+func hidden(p r2.Point, i int, by *int, outlines [][]r2.Point, boxes []r2.Rect) bool {
+	for n := range outlines {
+		j := (*by + n) % len(outlines)
+		if j != i && boxes[j].ContainsPoint(p) && terrain.Inside(outlines[j], p) {
+			*by = j
 			return true
 		}
 	}

@@ -136,10 +136,14 @@ func addHairTones(tones []hairTone, colour premultiplied, u r2.Point, width floa
 		return 1 - left(-x)
 	}
 	n := int(math.Ceil((width/2 + a) * hairSteps))
+	var tone hairTone
 	for i := range n + 1 {
 		d := float64(i) / hairSteps
-		cover := uint32(math.Round(255 * math.Max(0, math.Min(1, area(d+width/2)-area(d-width/2)))))
-		tones = append(tones, hairTone{colour.times(cover), cover})
+		cover := uint32(255*max(0, min(1, area(d+width/2)-area(d-width/2))) + 0.5)
+		if i == 0 || cover != tone.cover {
+			tone = hairTone{colour.times(cover), cover}
+		}
+		tones = append(tones, tone)
 	}
 	return append(tones, hairTone{})
 }

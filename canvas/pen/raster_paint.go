@@ -50,6 +50,24 @@ func (g glaze) over(pix []uint8) {
 	binary.LittleEndian.PutUint32(pix, uint32(t|t>>16))
 }
 
+// overAll lays the glaze over a run of pixels, two at once: their even bytes in one
+// word, the odd ones in another, each byte by the rule of over.
+func (g glaze) overAll(pix []uint8) {
+	even := g.lanes&0xFFFF | g.lanes>>16&0xFFFF0000
+	odd := g.lanes>>16&0xFFFF | g.lanes>>32&0xFFFF0000
+	even, odd = even|even<<32, odd|odd<<32
+	for ; len(pix) >= 8; pix = pix[8:] {
+		x := binary.LittleEndian.Uint64(pix)
+		t, u := x&laneBytes*g.rest+laneHalf, x>>8&laneBytes*g.rest+laneHalf
+		t = (t+(t>>8&laneBytes))>>8&laneBytes + even
+		u = (u+(u>>8&laneBytes))>>8&laneBytes + odd
+		binary.LittleEndian.PutUint64(pix, t|u<<8)
+	}
+	if len(pix) >= 4 {
+		g.over(pix)
+	}
+}
+
 // solid is an opaque colour as a pixel's four bytes.
 func (p premultiplied) solid() uint32 {
 	return p.r/257 | p.g/257<<8 | p.b/257<<16 | 255<<24
@@ -74,8 +92,6 @@ func (p premultiplied) paint(line []uint8, spans []span, mask []uint8) {
 			}
 			continue
 		}
-		for ; len(pix) >= 4; pix = pix[4:] {
-			g.over(pix)
-		}
+		g.overAll(pix)
 	}
 }

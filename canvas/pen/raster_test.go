@@ -268,6 +268,34 @@ func TestColourOverColour(t *testing.T) {
 	require.EqualValues(t, 255, got.A)
 }
 
+// A run of pixels takes a colour as each of them by itself does: source plus what the
+// source leaves, 255 − a of 255, of what lies below, to the nearest.
+func TestGlazeOverARun(t *testing.T) {
+	seed := uint32(1)
+	next := func(n uint32) uint32 {
+		seed = seed*1664525 + 1013904223
+		return (seed >> 8) % n
+	}
+	for run := range 2000 {
+		g := premultiply(color.NRGBA{uint8(next(256)), uint8(next(256)), uint8(next(256)), uint8(next(256))}).times(next(256))
+		pix := make([]uint8, 4*(run%7))
+		var want []uint8
+		for i := range pix {
+			pix[i] = uint8(next(256))
+			if i%4 == 3 {
+				pix[i] = 255
+			}
+			source := g.lanes >> (16 * (i % 4)) & 0xFFFF
+			want = append(want, uint8(source+(uint64(pix[i])*g.rest*2+255)/510))
+		}
+		g.overAll(pix)
+		require.Equal(t, len(want), len(pix))
+		for i := range want {
+			require.Equal(t, want[i], pix[i], "run %d, byte %d of %d", run, i, len(pix))
+		}
+	}
+}
+
 func TestImageLandsInItsBox(t *testing.T) {
 	big := image.NewRGBA(image.Rect(0, 0, 400, 400)) // shrunk: averaged
 	for i := 3; i < len(big.Pix); i += 4 {
