@@ -2,7 +2,6 @@ package doubt
 
 import (
 	"reflect"
-	"strings"
 
 	"kedge/solver/facts"
 	"kedge/solver/plan"
@@ -35,12 +34,12 @@ func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 		h := headOf(thing)
 		for _, d := range h.Doubts {
 			f := settable{Doubtful: Doubtful{Thing: h.ID, Member: d.Member}, head: h}
-			m := member(thing, d.Member)
-			if m.set == nil || !m.known || m.whole {
+			m := plan.FigureOf(thing, d.Member)
+			if m.Set == nil || !m.Known || m.Whole {
 				not = append(not, f.Doubtful)
 				continue
 			}
-			f.set, f.at, f.Dist = m.set, m.at, read(h, d, m.at)
+			f.set, f.at, f.Dist = m.Set, m.At, read(h, d, m.At)
 			all = append(all, f)
 		}
 	}
@@ -80,7 +79,7 @@ func headOf(thing reflect.Value) *plan.Head {
 func read(h *plan.Head, d plan.Doubt, at float64) Dist {
 	if d.PlusMinus {
 		middle := (d.Low + d.High) / 2
-		if d.OfPlace() { // as well known where it stands now, see [plan.Doubt.Around]
+		if d.OfPlace() || at != 0 && (at < d.Low || at > d.High) { // moved or turned since: as well known now
 			middle = at
 		}
 		if n, err := Normal(middle, (d.High-d.Low)/4); err == nil {
@@ -96,64 +95,4 @@ func read(h *plan.Head, d plan.Doubt, at float64) Dist {
 		return Sure(at)
 	}
 	return u
-}
-
-// figure is a member that is a figure.
-type figure struct {
-	at    float64
-	known bool
-	whole bool            // it counts
-	set   func(x float64) // nil: there is none
-}
-
-// inner is the part of a thing by its name in the file, of its recovery points the one
-// whose id begins rest, which is cut off; invalid: there is none.
-func inner(thing reflect.Value, name string, rest *string) reflect.Value {
-	for i := range thing.NumField() {
-		tag, _, _ := strings.Cut(thing.Type().Field(i).Tag.Get("json"), ",")
-		if tag != name {
-			continue
-		}
-		f := thing.Field(i)
-		if points, ok := f.Interface().([]plan.RecoveryPoint); ok {
-			for k := range points {
-				if left, own := strings.CutPrefix(*rest, string(points[k].ID)+"."); own {
-					*rest = left
-					return f.Index(k)
-				}
-			}
-			return reflect.Value{}
-		}
-		if f.Kind() == reflect.Pointer {
-			f = f.Elem() // invalid of nil
-		}
-		return f
-	}
-	return reflect.Value{}
-}
-
-// member finds a figure of a thing by its name in the file.
-func member(thing reflect.Value, name string) figure {
-	first, rest, deeper := strings.Cut(name, ".")
-	f := inner(thing, first, &rest)
-	switch {
-	case !f.IsValid():
-		return figure{}
-	case deeper && f.Kind() == reflect.Struct:
-		return member(f, rest)
-	case deeper:
-		return figure{}
-	case f.Kind() == reflect.Float64:
-		return figure{f.Float(), true, false, f.SetFloat}
-	case f.Kind() == reflect.Int:
-		return figure{float64(f.Int()), true, true, func(x float64) { f.SetInt(int64(x)) }}
-	}
-	if m, ok := f.Addr().Interface().(interface {
-		Figure() (float64, bool)
-		SetFigure(float64)
-	}); ok {
-		x, known := m.Figure()
-		return figure{x, known, false, m.SetFigure}
-	}
-	return figure{}
 }

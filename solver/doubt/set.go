@@ -21,11 +21,11 @@ func With(p *plan.Plan, rig, thing plan.ID, name string, x float64) (*plan.Plan,
 	if !at.IsValid() {
 		return p, false
 	}
-	m := member(at, name)
-	if m.set == nil || m.whole && x != math.Trunc(x) {
+	m := plan.FigureOf(at, name)
+	if m.Set == nil || m.Whole && x != math.Trunc(x) {
 		return p, false
 	}
-	m.set(x)
+	m.Set(x)
 	unpreset(at, name)
 	if at.FieldByName("Head").IsValid() {
 		settle(headOf(at), name)
@@ -73,7 +73,7 @@ func unpreset(at reflect.Value, name string) {
 		if !deeper {
 			return
 		}
-		if at = inner(at, first, &rest); !at.IsValid() || at.Kind() != reflect.Struct {
+		if at = plan.InnerOf(at, first, &rest); !at.IsValid() || at.Kind() != reflect.Struct {
 			return
 		}
 		name = rest

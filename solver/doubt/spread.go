@@ -169,12 +169,12 @@ func doubtfulFigures(p *plan.Plan, rig plan.ID, efficiency map[plan.ID]facts.ID)
 		if _, typed := h.Doubt(member_); typed {
 			return
 		}
-		m := member(thing, member_)
-		if m.set == nil || !m.known {
+		m := plan.FigureOf(thing, member_)
+		if m.Set == nil || !m.Known {
 			return
 		}
-		if d, err := dist(m.at); err == nil && d.Scatters() {
-			all = append(all, settable{Doubtful: Doubtful{Thing: h.ID, Member: member_, Dist: d, fact: fact}, at: m.at, set: m.set, head: h})
+		if d, err := dist(m.At); err == nil && d.Scatters() {
+			all = append(all, settable{Doubtful: Doubtful{Thing: h.ID, Member: member_, Dist: d, fact: fact}, at: m.At, set: m.Set, head: h})
 		}
 	}
 	about := func(id facts.ID) func(float64) (Dist, error) {

@@ -51,6 +51,9 @@ func ParsePlan(data []byte) (*Plan, error) {
 	if err := Validate(p); err != nil {
 		return nil, err
 	}
+	if err := likelyFault(p); err != nil {
+		return nil, err
+	}
 	return p, nil
 }
 
@@ -148,7 +151,8 @@ func jsonWord(t reflect.Type) refusal.Word {
 }
 
 // FormatPlan writes p as a `.kedge` file: UTF-8, two spaces, members in a fixed
-// order, a line feed at the end. It refuses what [ParsePlan] would refuse. A
+// order, a line feed at the end. It refuses what [ParsePlan] would refuse; a range that a
+// likely value was edited out of is widened to hold it, as every rule takes it. A
 // plan without format and version gets the current ones; "min_reader" is
 // raised to what the plan's contents need, never lowered.
 func FormatPlan(p *Plan) ([]byte, error) {
@@ -163,6 +167,7 @@ func FormatPlan(p *Plan) ([]byte, error) {
 	if err := Validate(&q); err != nil {
 		return nil, err
 	}
+	widenLikely(&q)
 	data, err := json.Marshal(&q, json.Deterministic(true), jsontext.WithIndent("  "), jsontext.PreserveRawStrings(true))
 	if err != nil {
 		return nil, unwritable(err)

@@ -87,8 +87,9 @@ func tidy(p *Plan, s source) {
 	next := 0
 	id := func(prefix string) ID { next++; return ID(fmt.Sprint(prefix, next)) }
 	doubts := func(h *Head) {
+		h.Doubts = h.Doubts[:min(len(h.Doubts), 1)]
 		for i := range h.Doubts {
-			h.Doubts[i] = Doubt{Member: "mass_kg", Low: 100, High: 100 + float64(s.count(9)), PlusMinus: s.yes(), Likely: s.yes(), Extra: h.Doubts[i].Extra}
+			h.Doubts[i] = Doubt{Member: "mass_kg", Low: 100, High: 100 + float64(s.count(9)), PlusMinus: s.yes(), Extra: h.Doubts[i].Extra}
 		}
 	}
 	site := &p.Site
@@ -246,7 +247,9 @@ func tidyIncident(n *Incident, id func(string) ID, s source) {
 		if q.Trust.Known() {
 			q.Trust = Known(max(TrustAssumed, s.number(0, 1)))
 		}
+		q.Doubts = q.Doubts[:min(len(q.Doubts), 1)]
 		for k := range q.Doubts {
+			q.Doubts[k].Likely = false
 			q.Doubts[k].Member, q.Doubts[k].Low, q.Doubts[k].High = "trace_m", 1, 2
 		}
 	}

@@ -11,6 +11,8 @@ var (
 	holdOrder      = refusal.Of(ErrValue, "plan-hold-order")
 	measurePoints  = refusal.Of(ErrValue, "plan-measure-points", "n")
 	rangeBackwards = refusal.Of(ErrValue, "plan-range-backwards", "low", "high")
+	doubtTwice     = refusal.Of(ErrValue, "plan-doubt-twice", "member")
+	likelyOutside  = refusal.Of(ErrValue, "plan-likely-outside", "likely", "low", "high")
 	numberLarge    = refusal.Of(ErrValue, "plan-number-large", "found")
 	valueMissing   = refusal.Of(ErrValue, "plan-value-missing", "want")
 	valueOther     = refusal.Of(ErrValue, "plan-value-other", "found", "want")
@@ -79,7 +81,7 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	noPlan, notFinite, moreThan, lessThan, holdOrder, measurePoints, rangeBackwards, numberLarge, valueMissing,
+	doubtTwice, likelyOutside, noPlan, notFinite, moreThan, lessThan, holdOrder, measurePoints, rangeBackwards, numberLarge, valueMissing,
 	valueOther, shackleJoins, noLine, noVehicle, hookedToItself, noSuchThing, noWinch, noVehiclePoint, noHooking,
 	noPoint, otherFormat, noFormat, noBrace, noVersion, readerOdd, stepFailed, newer, emptyFile, manyThings, manyPeople, manyRigs,
 	manyPoints, manyObjects, largePicture, largeFile, wouldBeLarge, deep, idEmpty, idLong, idLetter, idTaken,

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -212,6 +213,9 @@ func validVehicle(path string, v *Vehicle) error {
 func validDoubts(path string, n *node, doubts []Doubt) error {
 	for i, d := range doubts {
 		path := at(path+"/doubts", i)
+		if slices.ContainsFunc(doubts[:i], func(o Doubt) bool { return o.Member == d.Member }) {
+			return doubtTwice.At(path, quoted(d.Member))
+		}
 		if d.Low > d.High {
 			return rangeBackwards.At(path, number(d.Low), number(d.High))
 		}
