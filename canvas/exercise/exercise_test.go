@@ -93,7 +93,7 @@ func TestParseVary(t *testing.T) {
 	v, err := ParseVary("mass=20%, place=1.5, trunks=0.1, turn=4, slings=2/3.5")
 	require.NoError(t, err)
 	assert.Equal(t, Vary{MassShare: 0.2, PlaceM: 1.5, Trunks: 0.1, TurnDeg: 4, Lengths: []quantity.Length{2, 3.5}}, v)
-	for _, s := range []string{"", "mass", "mass=x", "mass=NaN", "mass=90%", "place=9", "turn=90", "slings=0", "slings=2/x", "colour=1", "mass=0"} {
+	for _, s := range []string{"mass=10%,mass=20%", "", "mass", "mass=x", "mass=NaN", "mass=90%", "place=9", "turn=90", "slings=0", "slings=2/x", "colour=1", "mass=0"} {
 		_, err := ParseVary(s)
 		assert.ErrorIs(t, err, ErrOption, s)
 	}

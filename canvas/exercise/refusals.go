@@ -17,6 +17,7 @@ var (
 	varyBeyond   = refusal.Of(ErrOption, "exercise-vary-beyond", "what", "most", "x")
 	varySling    = refusal.Of(ErrOption, "exercise-vary-sling", "length")
 	varyNothing  = refusal.Of(ErrOption, "exercise-vary-nothing", "name")
+	varyTwice    = refusal.Of(ErrOption, "exercise-vary-twice", "name")
 	varyFigure   = refusal.Of(ErrOption, "exercise-vary-figure", "item")
 	variesNot    = refusal.Of(ErrOption, "exercise-varies-not", "what")
 	questionOf   = refusal.Of(ErrOption, "exercise-question-of", "question", "kind")
@@ -27,5 +28,5 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	varyBeyond, varySling, varyNothing, varyFigure, variesNot, questionOf, questionMore, questionIf, noQuestion,
+	varyBeyond, varySling, varyNothing, varyTwice, varyFigure, variesNot, questionOf, questionMore, questionIf, noQuestion,
 }

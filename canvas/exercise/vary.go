@@ -57,6 +57,7 @@ func (v Vary) Check() error {
 // turns in degrees. What is not named stays as it is.
 func ParseVary(s string) (Vary, error) {
 	var v Vary
+	seen := map[string]bool{}
 	for _, item := range strings.Split(s, ",") {
 		name, value, _ := strings.Cut(strings.TrimSpace(item), "=")
 		share := func(to *float64) error {
@@ -91,6 +92,10 @@ func ParseVary(s string) (Vary, error) {
 		if err != nil {
 			return v, varyFigure.At("", refusal.Clip(item, mostShown))
 		}
+		if seen[name] {
+			return v, varyTwice.At("", name)
+		}
+		seen[name] = true
 	}
 	if v.IsZero() {
 		return v, variesNot.At("", refusal.Clip(s, mostShown))

@@ -39,6 +39,8 @@ var (
 	pictureDamaged        = refusal.Of(ErrContent, "store-picture-damaged")
 	notSealed             = refusal.Of(ErrContent, "store-not-sealed", "cause")
 	sealAltered           = refusal.Of(ErrContent, "store-seal-altered", "list")
+	sealNoText            = refusal.Of(ErrContent, "store-seal-no-text", "text")
+	sealNoWhy             = refusal.Of(ErrContent, "store-seal-no-why")
 	notSmaller            = refusal.Of(ErrContent, "store-not-smaller")
 	notSmallEnough        = refusal.Of(ErrTooLarge, "store-not-small-enough")
 	preferencesOdd        = refusal.Of(ErrContent, "store-preferences", "previous")
@@ -63,7 +65,7 @@ var Refusals = []refusal.Kind{
 	noRoom, diskReadOnly, isAFolder, endlessLinks, oddName, noFolder, notFound, notWritable, notReadable, diskWrite,
 	diskRead, crowded, notAFile, fileForFolder, marked, notLasting, notLastingYet, tooLargeFile, badPlan,
 	noPlan, noOpenPlan, noSnapshot, manySnapshots, snapshotDamaged, snapshotOther, busy, busyOn, nameTaken,
-	changedSince, notAPicture, longPicture, manyPixels, pictureDamaged, notSealed, sealAltered, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,
+	changedSince, notAPicture, longPicture, manyPixels, pictureDamaged, notSealed, sealAltered, sealNoText, sealNoWhy, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,
 	preferenceNotKept, preferencesNotWritten, starterGear, ownGear, recentDamaged, recentNotWritten,
 	pictureLost, pictureTurned, picturePacked, pictureSmaller, pictureTurnedSmaller,
 }

@@ -11,11 +11,13 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"kedge/canvas/words"
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/refusal"
 )
 
 // Sealed is a copy of what was answered of a plan, with what tells of a change: the
@@ -101,7 +103,8 @@ func hashOf(data []byte) string {
 
 // Seal writes a sealed copy: pictures in order of their names, the hash over all. It
 // follows before, unless that is nil, whose log goes on with why. The error wraps
-// [ErrTooLarge]: a larger one than [MaxSealedBytes] could not be read again.
+// [ErrTooLarge]: a larger one than [MaxSealedBytes] could not be read again; or [ErrContent]:
+// a text of it is none, or it does not say why it follows.
 func Seal(s Sealed, before *Sealed, why string) ([]byte, error) {
 	return seal(s, before, why, MaxSealedBytes)
 }
@@ -114,6 +117,9 @@ func seal(s Sealed, before *Sealed, why string, most int64) ([]byte, error) {
 	if before != nil {
 		s.Log = append(append(s.Log, before.Log...), Change{before.Hash, why})
 	}
+	if err := s.unsealable(why, before != nil); err != nil {
+		return nil, err
+	}
 	s.Hash = s.sum()
 	data, err := s.bytes()
 	if err == nil && int64(len(data)) > most {
@@ -121,6 +127,27 @@ func seal(s Sealed, before *Sealed, why string, most int64) ([]byte, error) {
 	}
 	return data, err
 }
+
+// unsealable is why it cannot be sealed: a text that would be read as another, or a later
+// copy that does not say why there is one.
+func (s *Sealed) unsealable(why string, later bool) error {
+	texts := []string{s.App, s.Handbook, s.Rig, s.Plan.Name, s.Figures.Name, why}
+	for i := range s.Pictures {
+		texts = append(texts, s.Pictures[i].Name)
+	}
+	for _, text := range texts {
+		if !utf8.ValidString(text) {
+			return sealNoText.At("", refusal.Clip(text, mostSealShown))
+		}
+	}
+	if later && strings.TrimSpace(why) == "" {
+		return sealNoWhy.At("")
+	}
+	return nil
+}
+
+// mostSealShown is how much of a text a refusal shows, letters.
+const mostSealShown = 60
 
 // sum is the hash over what a sealed copy says: every text with its length in front, so
 // that none can be moved into another.

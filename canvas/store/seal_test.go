@@ -80,6 +80,28 @@ func TestChangingAHashTooIsFound(t *testing.T) {
 	assert.Equal(t, []string{"log"}, altered)
 }
 
+// What is no text would be written as another, and be altered when it is read: it is not
+// sealed. A later copy says why.
+func TestWhatCannotBeReadAgainIsNotSealed(t *testing.T) {
+	odd := "moss\xff.jpg"
+	before := &Sealed{Hash: "00"}
+	for what, s := range map[string]Sealed{"picture": {Pictures: []Content{NewContent(odd, nil)}}, "rig": {Rig: odd}, "plan": {Plan: NewContent(odd, nil)}, "app": {App: odd}} {
+		_, err := Seal(s, nil, "")
+		require.ErrorIs(t, err, ErrContent, what)
+		assert.Contains(t, err.Error(), "seal-no-text")
+	}
+	for _, why := range []string{odd, "", " \t\n"} {
+		_, err := Seal(Sealed{}, before, why)
+		assert.ErrorIs(t, err, ErrContent, "%q", why)
+	}
+	whole := Sealed{Rig: "Moss \ufffd \u2028 <é> \x01", Plan: NewContent("plan", nil), Figures: NewContent("figures", nil), Pictures: []Content{NewContent("\u2029.jpg", nil)}}
+	data, err := Seal(whole, before, "\U0001f9f2 & \"\"")
+	require.NoError(t, err)
+	_, altered, err := Unseal(data)
+	require.NoError(t, err)
+	assert.Empty(t, altered, "whatever letters it has")
+}
+
 // A later copy names those before it, the oldest first, and why.
 func TestALaterCopyHasALog(t *testing.T) {
 	one, _, err := Unseal(sealedCopy(t, nil, ""))

@@ -50,6 +50,9 @@ func newReconstruct(out io.Writer, in io.Reader, status *int) *cobra.Command {
 
 // reconstruct is the whole verb: the text to print and the exit status.
 func reconstruct(ctx context.Context, file string, in io.Reader, o reconstructOptions) (text string, status int, err error) {
+	if err := o.seal.fault(); err != nil {
+		return "", 0, err
+	}
 	w, p, err := readIn(file, in, o.lang, o.units)
 	if err != nil {
 		return "", 0, err

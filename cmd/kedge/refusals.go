@@ -45,6 +45,9 @@ var (
 	notASeal          = refusal.Of(nil, "kedge-not-a-seal", "cause")
 	notSealed         = refusal.Of(nil, "kedge-not-sealed", "cause")
 	sealThere         = refusal.Of(nil, "kedge-seal-there")
+	sealAlone         = refusal.Of(nil, "kedge-seal-alone")
+	sealWhy           = refusal.Of(nil, "kedge-seal-why")
+	sealAfter         = refusal.Of(nil, "kedge-seal-after")
 	noWay             = refusal.Of(nil, "kedge-no-way", "n", "all")
 	notFormatted      = refusal.Of(nil, "kedge-not-formatted", "cause")
 	notJSON           = refusal.Of(nil, "kedge-not-json", "cause")
@@ -65,6 +68,6 @@ var (
 var refusals = []refusal.Kind{
 	notPrinted, broken, noFile, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
-	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, interrupted, noEvidence, badChange, notASeal, notSealed, sealThere, noWay, notFormatted, notJSON, gearDamaged,
+	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, interrupted, noEvidence, badChange, notASeal, notSealed, sealThere, sealAlone, sealWhy, sealAfter, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, registerAlone, registerElsewhere, notRegistered, notStarted, noBoard,
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"io"
 	"os"
 	"path/filepath"
@@ -69,6 +70,19 @@ type sealOptions struct {
 	pictures         []string
 }
 
+// fault is what of a sealed copy was asked for without the rest of it.
+func (o *sealOptions) fault() error {
+	switch {
+	case o.file == "" && (o.after != "" || o.why != "" || len(o.pictures) > 0):
+		return wrongUse(sealAlone.At(""))
+	case o.after != "" && strings.TrimSpace(o.why) == "":
+		return wrongUse(sealWhy.At(""))
+	case o.after == "" && o.why != "":
+		return wrongUse(sealAfter.At(""))
+	}
+	return nil
+}
+
 // seal writes a sealed copy of an answer.
 func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions) error {
 	if _, err := os.Lstat(o.file); err == nil {
@@ -100,6 +114,9 @@ func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions) error {
 		}
 	}
 	whole, err := store.Seal(s, before, o.why)
+	if errors.Is(err, store.ErrContent) {
+		return refused(err)
+	}
 	if err != nil {
 		return refused(notSealed.At(o.file).Because(err))
 	}

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -54,12 +55,28 @@ func TestSealAndVerify(t *testing.T) {
 	out, _, status = call(t, "", "verify", sealed)
 	assert.Equal(t, statusDanger, status)
 	assert.Contains(t, out, "Altered")
-	_, _, status = call(t, "", "reconstruct", "--seal", later, "--after", sealed, file)
+	_, _, status = call(t, "", "reconstruct", "--seal", later, "--after", sealed, "--why", "again", file)
 	assert.Equal(t, statusRefused, status)
 	for _, name := range []string{file, filepath.Join(dir, "nothing.sealed")} {
 		_, errs, status = call(t, "", "verify", name)
 		assert.Equal(t, statusRefused, status)
 		assert.NotEmpty(t, errs)
+	}
+}
+
+// What belongs to a sealed copy is of no use without one, and a later copy says why: both
+// are told before anything is drawn.
+func TestASealIsAskedForWhole(t *testing.T) {
+	file := failed(t, strapBroken, groaned)
+	for want, flags := range map[string][]string{
+		"say with --why": {"--seal", "new.sealed", "--after", "old.sealed"},
+		"give --after":   {"--seal", "new.sealed", "--why", "it was weighed"},
+		"give --seal":    {"--after", "old.sealed", "--why", "it was weighed"},
+		"give --seal ":   {"--picture", "moss.jpg"},
+	} {
+		_, errs, status := call(t, "", append(append([]string{"reconstruct"}, flags...), file)...)
+		assert.Equal(t, statusUse, status, flags)
+		assert.Contains(t, errs, strings.TrimSpace(want))
 	}
 }
 
