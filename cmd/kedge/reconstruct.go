@@ -69,13 +69,17 @@ func reconstruct(ctx context.Context, file string, in io.Reader, o reconstructOp
 		}
 		changes = append(changes, c)
 	}
+	with, err := o.seal.read(in)
+	if err != nil {
+		return "", 0, err
+	}
 	found, err := report.New(w, p, rig, doubt.Request{Context: ctx, Per: report.PerSet, Seed: o.seed, Workers: runtime.NumCPU(), Changes: changes})
 	if err != nil || ctx.Err() != nil {
 		return "", 0, givenUp()
 	}
 	a := &rebuilt{found, w}
 	if o.seal.file != "" {
-		if err := a.seal(p, in, o.seal); err != nil {
+		if err := a.seal(p, with, o.seal); err != nil {
 			return "", 0, err
 		}
 	}

@@ -64,8 +64,10 @@ func TestReconstructAnswers(t *testing.T) {
 		}
 		assert.NotRegexp(t, notClaimed, out)
 		assert.NotRegexp(t, bracketed, out)
-		again, _, _ := call(t, "", "reconstruct", "--lang", lang, "--change", "S1.rating.force_n=500000", file)
-		assert.Equal(t, out, again)
+		if lang == "en" {
+			again, _, _ := call(t, "", "reconstruct", "--lang", lang, "--change", "S1.rating.force_n=500000", file)
+			assert.Equal(t, out, again)
+		}
 	}
 }
 

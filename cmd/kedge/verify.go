@@ -83,11 +83,43 @@ func (o *sealOptions) fault() error {
 	return nil
 }
 
-// seal writes a sealed copy of an answer.
-func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions) error {
-	if _, err := os.Lstat(o.file); err == nil {
-		return refused(sealThere.At(o.file)) // it may hold pictures that are in no other place
+// sealable is what a sealed copy holds beside plan and answer.
+type sealable struct {
+	pictures []store.Content
+	before   *store.Sealed
+}
+
+// read reads what is to be sealed too, before anything is reckoned for it; what is there
+// already is refused.
+func (o *sealOptions) read(in io.Reader) (with sealable, err error) {
+	if o.file == "" {
+		return with, nil
 	}
+	if _, err := os.Lstat(o.file); err == nil {
+		return with, refused(sealThere.At(o.file)) // it may hold pictures that are in no other place
+	}
+	for _, name := range o.pictures {
+		data, err := readUpTo(name, in, store.MaxSealedBytes)
+		if err != nil {
+			return with, err
+		}
+		with.pictures = append(with.pictures, store.NewContent(filepath.Base(name), data))
+	}
+	if o.after == "" {
+		return with, nil
+	}
+	data, err := readUpTo(o.after, in, store.MaxSealedBytes+1)
+	if err != nil {
+		return with, err
+	}
+	if with.before, err = store.Unaltered(o.after, data); err != nil {
+		return with, refused(err)
+	}
+	return with, nil
+}
+
+// seal writes a sealed copy of an answer.
+func (a *rebuilt) seal(p *plan.Plan, with sealable, o sealOptions) error {
 	figures, err := a.json()
 	if err != nil {
 		return err
@@ -96,24 +128,8 @@ func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions) error {
 	if err != nil {
 		return refused(notFormatted.At(o.file).Because(err))
 	}
-	for _, name := range o.pictures {
-		data, err := readUpTo(name, in, store.MaxSealedBytes)
-		if err != nil {
-			return err
-		}
-		s.Pictures = append(s.Pictures, store.NewContent(filepath.Base(name), data))
-	}
-	var before *store.Sealed
-	if o.after != "" {
-		data, err := readUpTo(o.after, in, store.MaxSealedBytes+1)
-		if err != nil {
-			return err
-		}
-		if before, err = store.Unaltered(o.after, data); err != nil {
-			return refused(err)
-		}
-	}
-	whole, err := store.Seal(s, before, o.why)
+	s.Pictures = with.pictures
+	whole, err := store.Seal(s, with.before, o.why)
 	if errors.Is(err, store.ErrContent) {
 		return refused(err)
 	}

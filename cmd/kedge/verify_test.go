@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -126,6 +127,11 @@ func TestASealOverwritesNothing(t *testing.T) {
 		_, errs, status := call(t, "", "reconstruct", "--seal", there, file)
 		assert.Equal(t, statusRefused, status)
 		assert.Contains(t, errs, "there already")
+		given, stop := context.WithCancel(t.Context())
+		stop()
+		_, _, err = reconstruct(given, file, nil, reconstructOptions{units: "kN", lang: "en", seal: sealOptions{file: there}})
+		status, _ = explain(err)
+		assert.Equal(t, statusRefused, status, "before anything is reckoned")
 		is, err := os.ReadFile(there)
 		require.NoError(t, err)
 		assert.Equal(t, was, is)
