@@ -186,6 +186,10 @@ func (f *Finding) same(g *Finding) bool {
 	return f.ID == g.ID && slices.Equal(f.Things, g.Things) && slices.Equal(f.Parts, g.Parts)
 }
 
+// spread makes the upper bits of a mark times it hang on all of them: 2^64 over the
+// golden ratio.
+const spread = 0x9E3779B97F4A7C15
+
 // SortFindings puts the most severe first, then those of the lowest rank, then
 // in the order of id and things, and drops doubles (the more severe of two with
 // one key stays, and takes over what the other lacks). The list itself is sorted.
@@ -195,16 +199,19 @@ func SortFindings(fs []Finding, rank func(*Finding) float64) []Finding {
 		order[i] = ranked{&fs[i], rank(&fs[i]), fs[i].mark(), i}
 	}
 	slices.SortFunc(order, func(a, b ranked) int { return a.compare(&b) })
-	kept := 0 // those before it stay, doubles come behind them
+	kept := 0           // those before it stay, doubles come behind them
+	var seen [64]uint64 // a bit for each mark among them, mostly its own
 next:
 	for i := range order {
 		f := order[i]
-		for k := range order[:kept] {
+		word, bit := &seen[f.mark*spread>>58], uint64(1)<<(f.mark*spread>>52&63)
+		for k := 0; *word&bit != 0 && k < kept; k++ {
 			if order[k].mark == f.mark && order[k].same(f.Finding) {
 				order[k].join(f.Finding)
 				continue next
 			}
 		}
+		*word |= bit
 		order[kept], order[i] = f, order[kept]
 		kept++
 	}
