@@ -22,8 +22,15 @@ func main() { os.Exit(Main()) }
 
 // Main runs the command line of this process and gives its exit status.
 func Main() int {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(garbagePercent)
+	}
 	return run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 }
+
+// garbagePercent of what is in use may be garbage before it is collected: most
+// commands end before they have made as much.
+const garbagePercent = 400
 
 // run is the whole program. What it prints goes out in one piece, and only if
 // nothing was wrong.
