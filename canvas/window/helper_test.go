@@ -56,7 +56,7 @@ func sitWith(t testing.TB, home string, opt Options) *seat {
 	t.Setenv("LC_ALL", "C")
 	app := test.NewTempApp(t)
 	clock := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
-	opt.Store, opt.Record = ownStore(home), true
+	opt.Store, opt.Record, opt.how = ownStore(home), true, hurried
 	opt.Tick = func(func()) func() { return func() {} }                         // tests tick themselves
 	opt.Now = func() time.Time { clock = clock.Add(time.Second); return clock } // no two presses are a double click
 	w, err := New(app, opt)

@@ -22,7 +22,8 @@ type outcomePanel struct {
 	w         *Window
 	pane      *panel.Pane
 	worker    panel.Worker // reckons
-	asked     outcomeKey   // what is reckoned, or was
+	how       *reckoning
+	asked     outcomeKey // what is reckoned, or was
 	stop      context.CancelFunc
 	got       *outcome         // shown last; nil: none yet
 	picked    *doubt.Candidate // whose moment is drawn; nil: none
@@ -65,12 +66,15 @@ type outcomeSection struct {
 	open bool // it begins so
 }
 
-// Points of a set in the steps in which the answer comes, the last those of every other
-// answer: of what was seen, whose least is more, and of chances.
-var (
-	pastSteps  = [...]int{256, report.PerSet}
-	aheadSteps = [...]int{16, 64, 256, report.PerSet}
-)
+// reckoning is how outcomes are reckoned: what was seen by whom, and the points of a set in
+// the steps in which the answer comes, the last those of every other answer: of what was
+// seen, whose least is more, and of chances.
+type reckoning struct {
+	report      func(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*report.Report, error)
+	past, ahead []int
+}
+
+var wholly = reckoning{report.New, []int{256, report.PerSet}, []int{16, 64, 256, report.PerSet}}
 
 // seen reports whether something was seen of the rig shown.
 func (op *outcomePanel) seen() bool { return seenOf(op.w.board.Plan(), op.w.board.Rig()) }
@@ -131,7 +135,7 @@ func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int, q doubt
 	op.worker.Do("outcome", func() func() {
 		o := was.told(key)
 		if o == nil {
-			o = reckon(ctx, key, n, q)
+			o = op.how.reckon(ctx, key, n, q)
 		}
 		if o == nil {
 			return nil
@@ -172,12 +176,12 @@ func (o *outcome) told(key outcomeKey) *outcome {
 }
 
 // reckon is the answer with the points of a step; nil: it was given up.
-func reckon(ctx context.Context, key outcomeKey, step int, q doubt.Request) *outcome {
+func (r *reckoning) reckon(ctx context.Context, key outcomeKey, step int, q doubt.Request) *outcome {
 	workers := max(1, runtime.NumCPU()-1) // one is left to draw
 	o := &outcome{outcomeKey: key}
 	if seenOf(key.plan, key.rig) {
-		o.more = step+1 < len(pastSteps)
-		a, err := report.New(key.words, key.plan, key.rig, doubt.Request{Context: ctx, Per: pastSteps[step], Seed: report.Seed, Workers: workers})
+		o.more = step+1 < len(r.past)
+		a, err := r.report(key.words, key.plan, key.rig, doubt.Request{Context: ctx, Per: r.past[step], Seed: report.Seed, Workers: workers})
 		if err != nil {
 			return nil
 		}
@@ -192,7 +196,7 @@ func reckon(ctx context.Context, key outcomeKey, step int, q doubt.Request) *out
 		}
 		q.Workers = workers
 	}
-	q.Per, o.more, o.request = aheadSteps[step], step+1 < len(aheadSteps), q
+	q.Per, o.more, o.request = r.ahead[step], step+1 < len(r.ahead), q
 	a, err := report.NewChances(key.words, key.plan, key.rig, q)
 	switch {
 	case errors.Is(err, doubt.ErrNoDoubt):

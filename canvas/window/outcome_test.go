@@ -2,11 +2,13 @@ package window
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -31,6 +33,30 @@ func incident(t testing.TB, name string) string {
 	path := filepath.Join(t.TempDir(), name+extension)
 	require.NoError(t, os.WriteFile(path, data, 0o644))
 	return path
+}
+
+// hurried reckons as it is reckoned, but what was seen in one step, once for all tests that
+// ask the same, and chances with the fewest points.
+var hurried = &reckoning{report: remembered, past: []int{report.PerSet}, ahead: []int{16}}
+
+// known are the reports of all tests, by what was asked.
+var known sync.Map
+
+// remembered is the report of a plan, made when it is first asked for.
+func remembered(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*report.Report, error) {
+	data, err := plan.FormatPlan(p)
+	if err != nil {
+		return nil, err
+	}
+	key := fmt.Sprint(w.Lang(), w.System(), rig, q.Per, string(data))
+	if a, ok := known.Load(key); ok {
+		return a.(*report.Report), q.Context.Err()
+	}
+	a, err := report.New(w, p, rig, q)
+	if err == nil {
+		known.Store(key, a)
+	}
+	return a, err
 }
 
 // What may have happened is what the report says, its ratios before its chances.
@@ -145,9 +171,13 @@ func TestNothingInDoubtIsSaid(t *testing.T) {
 // A figure typed with ± gives chances of each part, those of the command line: what is known
 // to scatter is drawn too, and the whole pull. Few trials come first.
 func TestChancesBeforeThePull(t *testing.T) {
+	for _, last := range []int{wholly.past[len(wholly.past)-1], wholly.ahead[len(wholly.ahead)-1]} {
+		assert.Equal(t, report.PerSet, last, "as everywhere else")
+	}
+	const per = 64
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	q := &queue{}
-	s.outcome.worker = q
+	s.outcome.worker, s.outcome.how = q, &reckoning{ahead: []int{16, per}}
 	require.NoError(t, s.board.Set(s.board.Plan().Casualty().ID, "mass_kg", "2450 ± 200"))
 	s.refresh()
 	s.click(s.frame.heads, "outcome")
@@ -161,10 +191,12 @@ func TestChancesBeforeThePull(t *testing.T) {
 	o := s.outcome.got
 	assert.False(t, o.more)
 	assert.Equal(t, s.board.Plan(), o.plan)
-	assert.Equal(t, 16*1024, o.chances.Found.Trials)
+	assert.Equal(t, 16*per, o.chances.Found.Trials)
 	p, rig := s.board.Plan(), s.board.Rig()
 	asked, err := report.Request(t.Context(), p, rig, false) // as the command line asks
 	require.NoError(t, err)
+	assert.Equal(t, report.PerSet, asked.Per)
+	asked.Per = per
 	want, err := doubt.SamplePlan(p, rig, asked)
 	require.NoError(t, err)
 	got := o.chances.Found
@@ -397,7 +429,7 @@ func (q *queue) next() bool {
 func TestAnEditStartsTheOutcomeAnew(t *testing.T) {
 	s := sitAt(t, 1440, 900, incident(t, "birch"))
 	q := &queue{}
-	s.outcome.worker = q
+	s.outcome.worker, s.outcome.how = q, &reckoning{report: remembered, past: wholly.past}
 	shows := func(label string) bool {
 		return strings.Contains(strings.Join(strings.Fields(texts(s.outcome.pane)), " "), s.label(label))
 	}

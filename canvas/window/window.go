@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"fmt"
 	"sync/atomic"
 	"time"
@@ -35,6 +36,8 @@ type Options struct {
 
 	Clipboard PictureClipboard // nil: pictures cannot be copied, and the menu says so
 	LoadsFile string           // after each save the loads shown are written there, for tests
+
+	how *reckoning // nil: wholly
 }
 
 func (o *Options) now() time.Time {
@@ -134,7 +137,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	if w.store == nil {
 		w.store = store.New(report.Program())
 	}
-	w.slow, w.keeper, w.outcome.worker = w.worker, w.worker, w.worker
+	w.slow, w.keeper, w.outcome.worker, w.outcome.how = w.worker, w.worker, w.worker, cmp.Or(opt.how, &wholly)
 	if w.worker == nil {
 		w.worker, w.slow, w.keeper = panel.NewWorker(w.broke, w.onUI), panel.NewWorker(w.broke, w.onUI), panel.NewWorker(w.broke, w.onUI)
 		w.outcome.worker = panel.NewWorker(w.broke, w.onUI)
