@@ -26,6 +26,13 @@ func discOf(sc *scene, id plan.ID) (h *plan.Head, at plan.Point) {
 	case plan.ThingAnchor:
 		a := x.Anchor(id)
 		h, at = &a.Head, a.At
+	case plan.ThingObstacle:
+		o := x.Obstacle(id)
+		h, at = &o.Head, plan.Centroid(o.Outline)
+	case plan.ThingPerson:
+		if q := x.Person(id); q.Vehicle == "" { // else it sits where its vehicle stands
+			h, at = &q.Head, q.At
+		}
 	}
 	if h == nil || h.Locked {
 		return nil, at
@@ -113,6 +120,16 @@ func pictureDoubt(sc *scene, at plan.Point) quantity.Length {
 // upToStep is r up to the next fine step of a rim.
 func upToStep(r float64) quantity.Length {
 	return quantity.Length(math.Ceil(r/rimFineStepM-1e-9) * rimFineStepM)
+}
+
+// tracedOutline gives an obstacle that is set down over a picture the ± of the picture where
+// that is most.
+func tracedOutline(sc *scene, o *plan.Obstacle) {
+	r := quantity.Length(0)
+	for _, c := range o.Outline {
+		r = max(r, pictureDoubt(sc, c))
+	}
+	o.Doubts = o.WithPlaceDoubt(plan.Centroid(o.Outline), r)
 }
 
 // traced gives a thing that is set down over a picture the ± of the picture there.

@@ -92,6 +92,22 @@ func TestTracedThingsTakeThePicturesDoubt(t *testing.T) {
 	want := math.Ceil(a.At.Dist(from)/20*100) / 100
 	assert.InDelta(t, want, float64(east), 1e-9)
 	assert.InDelta(t, want, float64(north), 1e-9)
+	h.keys("p")
+	h.click(from.X+6, from.Y)
+	require.Len(t, h.b.Plan().Site.People, 1)
+	assert.InDelta(t, math.Ceil(h.b.Plan().Site.People[0].At.Dist(from)/20*100)/100, float64(firstOf(h.b.Plan().Site.People[0].PlaceDoubt())), 1e-9)
+	h.keys("<Escape>", "<Escape>", "o")
+	for _, c := range [][2]float64{{2, 0}, {4, 0}, {4, 1}, {2, 1}} {
+		h.click(from.X+c[0], from.Y+c[1])
+	}
+	h.keys("<Enter>", "<Escape>", "<Escape>")
+	require.Len(t, h.b.Plan().Site.Obstacles, 1)
+	o := h.b.Plan().Site.Obstacles[0]
+	most := 0.0
+	for _, c := range o.Outline {
+		most = max(most, c.Dist(from))
+	}
+	assert.InDelta(t, math.Ceil(most/20*100)/100, float64(firstOf(o.PlaceDoubt())), 1e-9, "its corner that is known least")
 	h.keys("v")
 	far := h.b.Picture().Metres * 400
 	h.click(from.X+2*far, from.Y)
@@ -104,6 +120,52 @@ func TestTracedThingsTakeThePicturesDoubt(t *testing.T) {
 	h.click(from.X+8, from.Y)
 	require.Len(t, h.b.Plan().Site.Anchors, 1)
 	assert.Equal(t, quantity.Length(0), firstOf(h.b.Plan().Site.Anchors[0].PlaceDoubt()))
+}
+
+// Obstacles and people have discs as anchors have: typed, dragged by the rim, carried along;
+// an obstacle's is about its middle.
+func TestDiscsOfObstaclesAndPeople(t *testing.T) {
+	h := sit(t, nil)
+	h.keys("o")
+	for _, c := range [][2]float64{{10, 10}, {14, 10}, {14, 13}, {10, 13}} {
+		h.click(c[0], c[1])
+	}
+	h.keys("<Enter>", "<Escape>", "<Escape>", "p")
+	h.click(20, 12)
+	h.keys("<Escape>", "<Escape>")
+	rock, who := h.b.Plan().Site.Obstacles[0].ID, h.b.Plan().Site.People[0].ID
+	known := func(id plan.ID) (east, north float64, at plan.Point, doubts []plan.Doubt) {
+		if id == who {
+			q := &h.b.Plan().Site.People[0]
+			e, n := q.PlaceDoubt()
+			return float64(e), float64(n), q.At, q.Doubts
+		}
+		o := &h.b.Plan().Site.Obstacles[0]
+		e, n := o.PlaceDoubt()
+		return float64(e), float64(n), plan.Centroid(o.Outline), o.Doubts
+	}
+	for _, id := range []plan.ID{rock, who} {
+		require.NoError(t, h.b.Set(id, "at/doubt", "0.8"))
+		east, north, at, _ := known(id)
+		assert.InDelta(t, 0.8, east, 1e-9)
+		assert.InDelta(t, 0.8, north, 1e-9)
+		h.b.Select(id)
+		h.keys("<ArrowRight>", "<ArrowUp>")
+		_, _, moved, doubts := known(id)
+		assert.InDelta(t, at.X+0.5, moved.X, 1e-9)
+		require.Len(t, doubts, 2)
+		assert.InDelta(t, moved.X, (doubts[0].Low+doubts[0].High)/2, 1e-9)
+		assert.InDelta(t, moved.Y, (doubts[1].Low+doubts[1].High)/2, 1e-9)
+		h.b.Select(id)
+		rim := h.handle("end")
+		h.drag([2]float64{rim.X, rim.Y}, [2]float64{rim.X + 0.3, rim.Y - 0.3}, [2]float64{rim.X + 1/math.Sqrt2, rim.Y - 1/math.Sqrt2})
+		east, _, still, _ := known(id)
+		assert.Equal(t, moved, still)
+		assert.InDelta(t, 1.8, east, 0.05+1e-9, "1 m more, to a decimetre")
+		require.NoError(t, h.b.Set(id, "at/doubt", ""))
+		_, _, _, doubts = known(id)
+		assert.Empty(t, doubts)
+	}
 }
 
 func firstOf(east, _ quantity.Length) quantity.Length { return east }

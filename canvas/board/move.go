@@ -96,10 +96,16 @@ func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by qua
 				a.SetBearing = roundedBearing(a.SetBearing + by)
 			}
 		case plan.ThingObstacle:
-			d.Site.Obstacles[s.Pos].Outline = all(d.Site.Obstacles[s.Pos].Outline)
+			o := &d.Site.Obstacles[s.Pos]
+			was := plan.Centroid(o.Outline)
+			o.Outline = all(o.Outline)
+			at := plan.Centroid(o.Outline)
+			o.MovePlaceDoubt(at.X-was.X, at.Y-was.Y)
 		case plan.ThingPerson:
 			if q := &d.Site.People[s.Pos]; !slices.Contains(ids, q.Vehicle) { // else carried with it
-				q.At, q.Vehicle = move(q.At), ""
+				at := move(q.At)
+				q.MovePlaceDoubt(at.X-q.At.X, at.Y-q.At.Y)
+				q.At, q.Vehicle = at, ""
 			}
 		case plan.ThingNote:
 			d.Site.Notes[s.Pos].At = move(d.Site.Notes[s.Pos].At)

@@ -120,6 +120,7 @@ func obstacleEdit(sc *scene, corners []plan.Point) outcome {
 	ob := plan.Obstacle{Kind: "boulder", Outline: append([]plan.Point{}, corners...)}
 	ob.ID = plan.NewID(sc.plan, plan.PrefixObstacle)
 	ob.Presets = []string{"height_m"}
+	tracedOutline(sc, &ob)
 	d := sc.draft(false)
 	d.Site.Obstacles = append(d.Site.Obstacles, ob)
 	return outcome{

@@ -35,6 +35,9 @@ func (t *personTool) aim(sc *scene, p pointer) outcome {
 			}
 		}
 	}
+	if q.Vehicle == "" {
+		traced(sc, &q.Head, at)
+	}
 	d := sc.draft(false)
 	d.Site.People = append(d.Site.People, q)
 	o := outcome{

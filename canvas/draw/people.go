@@ -46,6 +46,9 @@ func (d *drawing) people() {
 		}
 		at := d.personAt(p.ID)
 		inside := at != nil && len(at.Inside) > 0
+		if p.Vehicle == "" {
+			d.disc(&p.Head, p.At)
+		}
 		d.wayToLeave(p, at)
 		d.person(d.personPlace(p), p.Role, inside, d.emphasised(&p.Head))
 	}

@@ -19,10 +19,12 @@ func (d *drawing) obstacles(moving bool) {
 		if !d.shown(&o.Head) || d.dragged(o.ID) != moving || len(o.Outline) == 0 {
 			continue
 		}
+		d.mayReach(o)
 		d.path.Reset()
 		d.path.Polygon(d.outline(o.Outline)...)
 		if o.Kind == "boulder" {
 			d.pen.Path(&d.path, d.stone())
+			d.disc(&o.Head, plan.Centroid(o.Outline))
 			continue
 		}
 		s := d.strokeStyle(d.c.Ink, 1.6)
@@ -32,6 +34,7 @@ func (d *drawing) obstacles(moving bool) {
 			s.Hatch = pen.Hatch{Colour: d.c.Quiet, AngleDeg: 60, Spacing: d.px(12), Width: d.px(0.7), OriginX: c.X, OriginY: c.Y}
 		}
 		d.pen.Path(&d.path, s)
+		d.disc(&o.Head, plan.Centroid(o.Outline))
 	}
 }
 

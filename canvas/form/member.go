@@ -99,8 +99,12 @@ func membersOf(t Thing) []member {
 	case *plan.Obstacle:
 		list = inGroup("thing", aChoice("kind", "obstacle").orOther(), aField("height_m", unitLength),
 			aField("may_serve_as_anchor", unitBool), aField("mass_kg", unitMass), aField("see_over", unitBool), aField("outline", unitOutline))
+		list = append(list, placeKnown())
 	case *plan.Person:
 		list = slices.Concat(inGroup("thing", aChoice("role", "role"), aPick("in_vehicle", "vehicles", unitID), aChoice("cover", "cover")), placeFields("at"))
+		if x.Vehicle == "" {
+			list = append(list, placeKnown())
+		}
 	case *plan.Note:
 		list = slices.Concat(inGroup("thing", aField("text", unitLines)), placeFields("at"))
 	case *plan.Measure:

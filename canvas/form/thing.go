@@ -348,10 +348,22 @@ func (t Thing) placeKnownBy(sys quantity.System) string {
 	return ""
 }
 
+// placeOf is the place that is known or not: of an outline its middle.
+func placeOf(v reflect.Value) (at plan.Point, ok bool) {
+	if o := v.FieldByName("Outline"); o.IsValid() {
+		corners, ok := o.Interface().([]plan.Point)
+		return plan.Centroid(corners), ok
+	}
+	if a := v.FieldByName("At"); a.IsValid() {
+		at, ok = a.Interface().(plan.Point)
+	}
+	return at, ok
+}
+
 // knowPlace puts how well a place is known; an empty text says that it is.
 func (e *editor) knowPlace(v reflect.Value, m member, given string) error {
-	at, ok := v.FieldByName("At").Interface().(plan.Point)
 	list := doubtsOf(v)
+	at, ok := placeOf(v)
 	if !ok || list == nil {
 		return ErrNoMember
 	}

@@ -2,6 +2,7 @@ package doubt
 
 import (
 	"reflect"
+	"slices"
 
 	"kedge/solver/facts"
 	"kedge/solver/plan"
@@ -35,6 +36,9 @@ func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 		for _, d := range h.Doubts {
 			f := settable{Doubtful: Doubtful{Thing: h.ID, Member: d.Member}, head: h}
 			m := plan.FigureOf(thing, d.Member)
+			if o, ok := thing.Addr().Interface().(*plan.Obstacle); ok && d.OfPlace() {
+				m = shifted(o, d.Member)
+			}
 			if m.Set == nil || !m.Known || m.Whole {
 				not = append(not, f.Doubtful)
 				continue
@@ -59,7 +63,36 @@ func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 			each(r.FieldByName(list))
 		}
 	}
+	for i := range p.Site.People { // no load hangs on where somebody stands
+		q := &p.Site.People[i]
+		for _, d := range q.Doubts {
+			if q.Vehicle == "" || !d.OfPlace() {
+				not = append(not, Doubtful{Thing: q.ID, Member: d.Member})
+			}
+		}
+	}
 	return all, not
+}
+
+// shifted is where the middle of an obstacle lies, one way: another place shifts all of it.
+func shifted(o *plan.Obstacle, member string) plan.Figure {
+	if len(o.Outline) == 0 {
+		return plan.Figure{}
+	}
+	of := func(q *plan.Point) *float64 { return &q.X }
+	if (&plan.Doubt{Member: member}).North() {
+		of = func(q *plan.Point) *float64 { return &q.Y }
+	}
+	middle := plan.Centroid(o.Outline)
+	at, from, own := *of(&middle), o.Outline, false
+	return plan.Figure{At: at, Known: true, Set: func(x float64) {
+		if !own { // the plan it is from keeps its own
+			o.Outline, own = slices.Clone(o.Outline), true
+		}
+		for i := range from {
+			*of(&o.Outline[i]) = *of(&from[i]) + (x - at)
+		}
+	}}
 }
 
 // InDoubt reports whether a figure of what stands on the site or of a rig is in doubt.

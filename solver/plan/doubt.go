@@ -32,6 +32,9 @@ func DoubtOf(all []Doubt, member string) (Doubt, bool) {
 // OfPlace reports whether the member says where a thing stands.
 func (d *Doubt) OfPlace() bool { return d.Member == memberEast || d.Member == memberNorth }
 
+// North reports whether the member says how far north a thing stands.
+func (d *Doubt) North() bool { return d.Member == memberNorth }
+
 // Around is the range that a doubt says of a member of so much, widened to hold it. A
 // thing may have been moved since its place was said to be known to ±: it is as well
 // known there.

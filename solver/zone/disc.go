@@ -16,7 +16,11 @@ import (
 // its doubts. Whatever of the ground the disc touches, the person is inside.
 func PersonReach(p *plan.Person) float64 {
 	far := func(member string, at float64) float64 {
-		lo, hi := plan.Range(&p.Head, member, at)
+		d, ok := p.Doubt(member)
+		if !ok {
+			return 0
+		}
+		lo, hi := d.Around(at)
 		return max(at-lo, hi-at)
 	}
 	return facts.PersonRadius.Value() + math.Hypot(far("at.x_m", p.At.X), far("at.y_m", p.At.Y))
