@@ -501,3 +501,28 @@ func TestDampersGoWithTheirLine(t *testing.T) {
 	moved, _ := q.Rig("R1")
 	assert.Len(t, moved.Dampers, len(r.Dampers)-1)
 }
+
+// A joint keeps its distance from the far end of its line: it comes nearer to the winch
+// by what the winch took in, and one that lies on the drum by then is gone.
+func TestJointsGoWithTheirLine(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	line := &p.Rigs[0].Lines[0]
+	line.Joins = []plan.Join{{At: 1, Kind: "hook"}, {At: 20, Kind: "hook"}}
+	a := followed(t, p, "R1")
+	long := func(stretches []part.Stretch) (sum quantity.Length) {
+		for i := range stretches {
+			if stretches[i].Line == line.ID {
+				sum += stretches[i].Length
+			}
+		}
+		return sum
+	}
+	for _, s := range []float64{2, 4} {
+		q, m, _ := a.Shown(p, "R1", s)
+		moved, _ := q.Rig("R1")
+		in := long(a.Stretches) - long(m.Stretches)
+		require.Greater(t, in, quantity.Length(1))
+		require.Len(t, moved.Lines[0].Joins, 1, "%g", s)
+		assert.InDelta(t, float64(20-in), float64(moved.Lines[0].Joins[0].At), 1e-9, "%g", s)
+	}
+}
