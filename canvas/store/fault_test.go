@@ -204,6 +204,7 @@ func TestSaveFailsWhole(t *testing.T) {
 					title, old := titleOf(t, path), titleOf(t, path+store.PreviousSuffix)
 					switch {
 					case err == nil: // a step it can do without
+						assert.NotContains(t, what, "sync", "what is not confirmed to stay is said")
 						assert.Equal(t, "three two", title+" "+old, what)
 					case !got.IsZero():
 						assert.ErrorIs(t, err, store.ErrNotLasting, what)

@@ -263,6 +263,8 @@ func TestPublishedResistance(t *testing.T) {
 			got = append(got, float64(f)/1000)
 		}
 		c.Check(t, "push_kn", got...)
+		f, _ := effort.Current(effort.CurrentIn{SpeedMS: 2, LengthM: 4, DepthM: 0.5}, nil)
+		near(t, 0.5*1000*1.1*4*0.5*2*2, float64(f), 1e-9, "½·ρ·C·A·v², half a metre deep")
 	})
 }
 

@@ -255,3 +255,17 @@ func TestWhatIsPulledDownHasNoHold(t *testing.T) {
 	require.True(t, res.Hold.Known)
 	require.False(t, effort.Unbounded(res.Hold.High))
 }
+
+// A line 65° downward drags a vehicle, all wheels braked, with T·(cos α − μ·sin α) = μ·W:
+// on gravel at the likely grip of 0.35; at the high one of 0.55 no tension does, and no
+// higher end than the likely one is told. (closed form)
+func TestAnEndThatNoLineReachesIsNotTold(t *testing.T) {
+	v := warden(func(v *plan.Vehicle) { v.FootBrake, v.Grip = true, "grip.gravel" })
+	sin, cos := math.Sincos(65 * math.Pi / 180)
+	down := effort.LineEnd{PerTension: r3.Vector{X: cos, Z: -sin}}
+	hold := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{down}}, nil, nil).Hold
+	require.True(t, hold.Known)
+	want := 0.35 * 2600 * quantity.Gravity / (cos - 0.35*sin)
+	near(t, want, float64(hold.Likely), 1e-6*want, "likely")
+	near(t, want, float64(hold.High), 1e-6*want, "high")
+}
