@@ -40,17 +40,18 @@ func mutate(m machine, args []string) error {
 	every := flags.Int("every", 1, "")
 	seed := flags.Int("seed", 0, "")
 	by := flags.String("by", "", "")
+	within := flags.Duration("within", time.Hour, "")
 	if err := parse(flags, args[1:]); err != nil {
 		return err
 	}
-	if *every < 1 || *seed < 0 {
-		return fmt.Errorf("%w: -every is above 0, -seed is not below", errMisused)
+	if *every < 1 || *seed < 0 || *within <= 0 {
+		return fmt.Errorf("%w: -every and -within are above 0, -seed is not below", errMisused)
 	}
 	all, err := matching(m, args[0])
 	if err != nil {
 		return err
 	}
-	t := &trial{m: m, every: *every, seed: *seed}
+	t := &trial{m: m, every: *every, seed: *seed, within: *within}
 	if *by != "" {
 		others, err := matching(m, *by)
 		if err != nil || len(others) != 1 {
@@ -75,8 +76,9 @@ func mutate(m machine, args []string) error {
 // trial is what one run of mutate tries, and how it went.
 type trial struct {
 	m           machine
-	every, seed int  // of the changes in their order, each so manieth from the seed's
-	by          *pkg // whose tests try them, if not the package's own
+	every, seed int           // of the changes in their order, each so manieth from the seed's
+	by          *pkg          // whose tests try them, if not the package's own
+	within      time.Duration // tests that take longer are left out
 
 	found, tried, killed, late, survived, unbuilt int
 }
@@ -106,7 +108,7 @@ func (t *trial) tryPackage(p pkg) error {
 	if err := b.build(); err != nil {
 		return err
 	}
-	reach, err := b.reach()
+	reach, err := b.reach(t.within)
 	if err != nil {
 		return err
 	}
@@ -246,8 +248,8 @@ func (b *changed) overlay() (string, error) {
 var reached = regexp.MustCompile(`mutant-reached-(\d+)\.`)
 
 // reach runs each test alone and tells which come to where each change makes a
-// difference. Each must pass.
-func (b *changed) reach() (map[int][]timed, error) {
+// difference, of those that take no longer. Each must pass.
+func (b *changed) reach(within time.Duration) (map[int][]timed, error) {
 	list, err := b.m.Quietly(cmd(b.binary(), "-test.list=^(Test|Fuzz|Example)").in(b.by.Dir))
 	if err != nil {
 		return nil, fmt.Errorf("mutate: the tests of %s do not run: %s", b.by.ImportPath, list)
@@ -260,6 +262,9 @@ func (b *changed) reach() (map[int][]timed, error) {
 			return nil, fmt.Errorf("mutate: the tests of %s fail as they are: %s", b.by.ImportPath, strings.Join(failures(said), "; "))
 		}
 		test := timed{name, time.Since(start)}
+		if test.took > within {
+			continue
+		}
 		for _, m := range reached.FindAllStringSubmatch(said, -1) {
 			number, _ := strconv.Atoi(m[1])
 			to[number] = append(to[number], test)

@@ -135,6 +135,9 @@ func TestMutateNamesWhatNoTestNotices(t *testing.T) {
 	}, m.said)
 
 	m.said = nil
+	require.NoError(t, mutate(m, []string{"./solver/a", "-within", "1ns"}))
+	assert.Equal(t, "tried 9 of 9 changes: 0 killed (0 of them by the time limit), 8 survived, 1 not compiled", m.said[8])
+	m.said = nil
 	require.NoError(t, os.MkdirAll(filepath.Join(dir, "b"), 0o700))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "b/b_test.go"), []byte("package b\n\nimport (\n\t\"testing\"\n\n\t_ \"kedge/solver/a\"\n)\n\nfunc TestB(t *testing.T) {}\n"), 0o600))
 	require.NoError(t, mutate(m, []string{"./solver/a", "-by", "./b"}))
@@ -159,6 +162,7 @@ func TestMutateRefuses(t *testing.T) {
 	m.outputs["go list"] = `{"ImportPath": "kedge/canvas/sheets", "TestGoFiles": ["a_test.go"]}`
 	assert.Equal(t, 1, dev(m, []string{"mutate", "./canvas/sheets"}), "a package that is not changed")
 	assert.Equal(t, 2, dev(m, []string{"mutate", "./canvas/sheet", "-every", "0"}))
+	assert.Equal(t, 2, dev(m, []string{"mutate", "./canvas/sheet", "-within", "0"}))
 	assert.Equal(t, 2, dev(m, []string{"mutate"}))
 }
 
