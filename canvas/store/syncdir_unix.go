@@ -8,20 +8,17 @@ import (
 	"syscall"
 )
 
-func syncDir(path string) error {
-	d, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	return synced(d)
-}
+func syncDir(path string) error { return synced(os.Open(path)) }
 
-// synced syncs an open folder and closes it.
+// synced syncs a folder that was opened, and closes it.
 func synced(d interface {
 	Sync() error
 	Close() error
-}) error {
-	err := d.Sync()
+}, err error) error {
+	if err != nil {
+		return err
+	}
+	err = d.Sync()
 	if errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.ENOTSUP) {
 		err = nil // a file system that has no such call keeps its folders by itself
 	}

@@ -26,7 +26,7 @@ func TestFolderIsSynced(t *testing.T) {
 	broken := errors.New("the disk is broken")
 	for fault, want := range map[error]error{nil: nil, broken: broken, syscall.EIO: syscall.EIO, syscall.EINVAL: nil, syscall.ENOTSUP: nil} {
 		d := told{fault: fault}
-		err := synced(&d)
+		err := synced(&d, nil)
 		if want == nil {
 			assert.NoError(t, err)
 		} else {
