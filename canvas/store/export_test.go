@@ -18,3 +18,6 @@ var Scaled = scaled
 
 // Folder is where the session keeps its snapshot.
 func (x *Session) Folder() string { return x.folder }
+
+// ExifTurn is the way up that a JPEG file tells.
+var ExifTurn = exifTurn

@@ -136,6 +136,24 @@ func TestPictureTurnedUpright(t *testing.T) {
 	assert.NoError(t, p.Note, "there is no turn 9")
 }
 
+// A file that ends within what tells the way up, or points beyond its end, is upright.
+func TestWayUpOfAPictureThatIsCut(t *testing.T) {
+	for _, order := range []binary.AppendByteOrder{binary.LittleEndian, binary.BigEndian} {
+		whole := withTurn(asJPEG(t, corner(3, 2), 80), order, 6)
+		const tells = 2 + 4 + 6 + 8 + 2 + 12 + 4 // start, segment, "Exif", head, count, entry, end
+		assert.Equal(t, 6, store.ExifTurn(whole))
+		assert.Equal(t, 6, store.ExifTurn(whole[:tells]))
+		for n := range tells {
+			assert.Equal(t, 1, store.ExifTurn(whole[:n]), "%d bytes", n)
+		}
+		for at := range uint32(40) { // of the directory, from the segment's own beginning
+			far := append([]byte(nil), whole...)
+			copy(far[2+4+6+4:], order.AppendUint32(nil, 20+at))
+			assert.Equal(t, 1, store.ExifTurn(far), "at %d", 20+at)
+		}
+	}
+}
+
 func TestPictureMadeSmaller(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes seconds")

@@ -34,6 +34,6 @@ func TestFolderIsSynced(t *testing.T) {
 		}
 		assert.Equal(t, []string{"sync", "close"}, d.done)
 	}
-	assert.NoError(t, syncDir(t.TempDir()))
-	assert.Error(t, syncDir(filepath.Join(t.TempDir(), "gone")))
+	assert.NoError(t, OS{}.SyncDir(t.TempDir()))
+	assert.Error(t, OS{}.SyncDir(filepath.Join(t.TempDir(), "gone")))
 }
