@@ -78,6 +78,9 @@ func sound(r *statics.Rig, out *statics.Result) string {
 		if r.Lines[i].Drum && !(math.Abs(l.TensionN-out.Scale*r.Lines[i].TensionN) <= tol) {
 			return "a drum line has not its tension"
 		}
+		if bad := lengthOff(r, out, i); bad != "" {
+			return bad
+		}
 	}
 	for i := range out.Slings {
 		s, g := &out.Slings[i], &r.Slings[i]
@@ -88,6 +91,33 @@ func sound(r *statics.Rig, out *statics.Result) string {
 		if !(s.TensionN >= -tol) || g.LengthM > 0 && !(s.LengthM <= g.LengthM+stretch+1e-5) {
 			return "a sling pushes or is longer than it is"
 		}
+	}
+	return ""
+}
+
+// lengthOff says what is wrong with the length of a line that is on no drum: its own, as
+// drawn if it has none, and what each of its stretches gives by its tension. (1e-4: what
+// lies behind a sheave that sticks is parted off as stretched as it is by then.)
+func lengthOff(r *statics.Rig, out *statics.Result, i int) string {
+	given, l := &r.Lines[i], &out.Lines[i]
+	if given.Drum {
+		return ""
+	}
+	own, long, stretched, least := given.LengthM, 0.0, 0.0, math.Inf(1)
+	for k, s := range l.Stretches {
+		if given.LengthM == 0 {
+			own += r.Points[given.Path[k]].Pos.Distance(r.Points[given.Path[k+1]].Pos)
+		}
+		long += s.LengthM
+		stretched += s.TensionN * s.LengthM
+		least = math.Min(least, s.TensionN)
+	}
+	want := own + given.ComplianceMPerN*stretched/long
+	if long > want*(1+1e-4) {
+		return "a line is longer than it is"
+	}
+	if least > 1e-3*out.ReferenceN && long < want*(1-1e-4) {
+		return "a taut line is shorter than it is"
 	}
 	return ""
 }
