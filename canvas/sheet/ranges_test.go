@@ -9,6 +9,7 @@ import (
 
 	"kedge/canvas/sheet"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -20,6 +21,10 @@ func TestRangeSheetHasItsColumnsInOrder(t *testing.T) {
 	w := english(t, quantity.Metric)
 	a, names := answered(p, p.Rigs[0].ID, w)
 	text := " " + strings.Join(strings.Fields(pagesOf(t, p, "en", sheet.Range)), " ") + " "
+	r := a.Resistance
+	require.Less(t, r.Likely, r.High)
+	assert.Contains(t, text, quantity.PlainSpaces(w.Label("sheet-range-of", part.Text("what", w.Label("title-resistance")),
+		part.Text("low", w.Load(r.Low)), part.Text("likely", w.Load(r.Likely)), part.Text("high", w.Load(r.High)))))
 	loads := map[string][]string{}
 	for _, end := range []string{plan.PlanLow, plan.PlanLikely, plan.PlanHigh} {
 		for i := range p.Site.Vehicles {
