@@ -35,6 +35,7 @@ var unsaid = map[string]string{
 	"canvas/window/window.go: window: %w":                      "the first words and board of a window are built in",
 	"cmd/kedge-board/main.go: -size ":                          "the terminal is told before a language is chosen",
 	"cmd/kedge-board/main.go: one plan, not ":                  "the terminal is told before a language is chosen",
+	"cmd/kedge-board/main.go: no window can be shown: ":        "the terminal is told before a language is chosen",
 }
 
 // ownText are the uses of an error's own text in those packages, each with the
