@@ -30,6 +30,7 @@ type Incident struct {
 	Jerk   Dist    // by which a jerk raises the line tension at the end, past what stalls the winch
 	Jerked float64 // how likely a jerk is before any fact; 0: there is none
 	Facts  []Fact
+	Slow   bool // Pull takes long: a combination of states is given fewer trials
 	// Changes are the same pull with one thing done otherwise each, in the same trials. They
 	// are given Spare behind Parts, and the figures of More behind those of Reads: neither
 	// touches what is drawn of the pull itself.
@@ -125,11 +126,15 @@ type setup struct {
 	byID   []int // parts by id
 	facts  []readyFact
 	hard   uint64 // facts that are observed
+	fewer  int    // by how many times fewer trials a combination is drawn with than one that is asked quickly
 }
 
 // ready checks an incident and gives every scattering figure its dimension.
 func ready(in *Incident) (*setup, error) {
-	s := &setup{Incident: in, flying: place{-1, in.Flying}}
+	s := &setup{Incident: in, flying: place{-1, in.Flying}, fewer: 1}
+	if in.Slow {
+		s.fewer = slowFewer
+	}
 	if len(in.Parts) == 0 || len(in.Parts) > 62 || len(in.Facts) > 64 || len(in.Changes) > mostChanges || in.Pull == nil {
 		return nil, fmt.Errorf("%w: %d parts, %d facts, %d changes", ErrIncident, len(in.Parts), len(in.Facts), len(in.Changes))
 	}

@@ -132,9 +132,8 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	}
 	in := m.incident(out)
 	in.Context = q.Context
-	first := min(len(q.Changes), mostChanges)
-	both, changes := m.changed(in, rig, q, q.Changes[:first])
-	s, err := Take(both, q.Per, q.Seed, q.Workers)
+	batches := m.batches(in, rig, q, out)
+	s, err := Take(batches[0].in, q.Per, q.Seed, q.Workers)
 	if err != nil {
 		return nil, err
 	}
@@ -146,13 +145,12 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	} else {
 		out.Answer.Candidates, out.Answer.Fits = nil, nil
 	}
-	out.change(s, changes)
-	for more := range slices.Chunk(q.Changes[first:], mostChanges) {
-		both, changes := m.changed(in, rig, q, more)
-		if s, err = Take(both, q.Per, q.Seed, q.Workers); err != nil {
+	out.change(s, batches[0].of)
+	for _, more := range batches[1:] {
+		if s, err = Take(more.in, q.Per, q.Seed, q.Workers); err != nil {
 			return nil, err
 		}
-		out.change(s, changes)
+		out.change(s, more.of)
 	}
 	slices.SortStableFunc(out.Changes, func(a, b NamedChange) int {
 		return cmp.Or(cmp.Compare(b2f(a.Err != nil), b2f(b.Err != nil)), cmp.Compare(b.Less.Value, a.Less.Value))
@@ -243,7 +241,7 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 			in.WayM = append(in.WayM, place.atM)
 		}
 	}
-	in.Pull = m.pull(in)
+	in.Pull, in.Slow = m.pull(in), m.slow()
 	return in
 }
 
@@ -347,44 +345,73 @@ func (out *Reconstruction) ask(s *Sample, q Request) error {
 	return nil
 }
 
-// change asks a sample for what its changes do. Where there is no answer, nothing is asked
-// of pulls like this one, and the trials count that were drawn before any were sought.
-func (out *Reconstruction) change(s *Sample, changes []NamedChange) {
+// change asks a sample for what its changes do, those of so many of Changes. Where there is
+// no answer, nothing is asked of pulls like this one, and the trials count that were drawn
+// before any were sought.
+func (out *Reconstruction) change(s *Sample, changes []int) {
 	of := *s
 	if !out.Answered() {
 		of.strata = s.drawn
 	}
-	k := 0
-	for _, c := range changes {
-		if c.Err == nil {
-			if c.Changed = of.changes(k, of.Weight()); s.amiss>>k&1 == 1 {
-				c.Changed, c.Err = Changed{}, ErrIncident
-			}
-			k++
+	for k, i := range changes {
+		if s.amiss>>k&1 == 1 {
+			out.Changes[i].Err = ErrIncident
+			continue
 		}
-		out.Changes = append(out.Changes, c)
+		out.Changes[i].Changed = of.changes(k, of.Weight())
 	}
 }
 
-// changed is an incident with those changes of it that are computed, in their order: the
-// same trials, with what each changed rig makes of the same figures.
-func (m *rigModel) changed(in *Incident, rig plan.ID, q Request, changes []Change) (both *Incident, all []NamedChange) {
-	all = make([]NamedChange, len(changes))
-	for i, c := range changes {
+// batch is an incident with some of the changes of a request, which are asked of the same
+// trials.
+type batch struct {
+	in *Incident
+	of []int // of those of the request
+}
+
+// batches are an incident with the changes of a request that are computed: the same trials,
+// with what each changed rig makes of the same figures. The first has the trials of the
+// incident itself; those whose rig is asked itself each time are apart, of fewer.
+func (m *rigModel) batches(in *Incident, rig plan.ID, q Request, out *Reconstruction) []batch {
+	all := []batch{{in: in}}
+	for i, c := range q.Changes {
 		o, err := newModel(c.Plan, rig, q, c.Along)
 		if err == nil && len(o.later) < len(m.later) {
 			err = ErrNotComputed // farther on
 		}
 		if err == nil {
-			with := m.with(in, o)
-			if _, err = ready(with); err == nil {
-				in = with
-			}
+			all, err = m.join(all, o, i)
 		}
-		all[i] = NamedChange{Change: c, Err: err}
+		out.Changes = append(out.Changes, NamedChange{Change: c, Err: err})
 	}
-	return in, all
+	return all
 }
+
+// join puts a change where there is room for it.
+func (m *rigModel) join(all []batch, o *rigModel, i int) ([]batch, error) {
+	slow := m.slow() || o.slow()
+	for k := range all {
+		b := &all[k]
+		if b.in.Slow != slow {
+			continue
+		}
+		with := m.with(b.in, o)
+		if _, err := ready(with); err == nil {
+			b.in, b.of = with, append(b.of, i)
+			return all, nil
+		}
+	}
+	own := *all[0].in
+	own.Slow, own.More, own.Spare, own.Changes = slow, nil, nil, nil
+	with := m.with(&own, o)
+	if _, err := ready(with); err != nil {
+		return all, err
+	}
+	return append(all, batch{with, []int{i}}), nil
+}
+
+// slow reports whether the rig is asked itself each time: there is no surface in its place.
+func (m *rigModel) slow() bool { return m.surface == nil && len(m.dists) > 0 }
 
 // with is an incident with a change more: what another rig makes of its figures.
 func (m *rigModel) with(in *Incident, o *rigModel) *Incident {

@@ -51,24 +51,27 @@ type refiner struct {
 // likely it must be that a trial of it agrees, to count.
 func (t *trier) refine(c *stratum, seed uint64, many bool, least float64) {
 	c.trials = nil
-	r, per := &refiner{trier: t, c: c}, refineFewer
+	r, per, more := &refiner{trier: t, c: c}, refineFewer/t.fewer, refinePer/t.fewer
 	var clouds []gauss
 	for k := range refineRounds + 1 {
 		if !r.draw(clouds, per, mix(seed+uint64(k)+1)) {
 			return
 		}
 		near := r.nearest()
-		enough := ess(c.trials, agreeing(r.hard)) >= refineBelow && (many || per == refinePer)
+		enough := ess(c.trials, agreeing(r.hard)) >= r.refineBelow() && (many || per == more)
 		if k == refineRounds || enough || r.reach(near) < least {
 			break
 		}
 		if !many && r.miss[near[eliteAgree-1]] <= 0 {
-			per = refinePer
+			per = more
 		}
 		clouds = r.propose(near)
 	}
 	r.sortBySet()
 }
+
+// refineBelow is how many effective trials must agree.
+func (s *setup) refineBelow() float64 { return refineBelow / float64(s.fewer) }
 
 // nearest are the trials that agree, or if those are few the nearest, the nearest first.
 func (r *refiner) nearest() []int {

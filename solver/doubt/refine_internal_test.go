@@ -78,8 +78,9 @@ func TestAChangeWithoutAFigureIsNoChange(t *testing.T) {
 	in := &Incident{Parts: []Part{{ID: "line", Sound: Dist{uniform, 10e3, 0, 20e3}}}, Pull: as(15e3), Changes: []func([]float64, *Pull){as(12e3), as(math.NaN())}}
 	s, err := Take(in, 256, 1, 2)
 	require.NoError(t, err)
-	out := Reconstruction{Answer: s.Answer()}
-	out.change(s, []NamedChange{{Err: ErrNotComputed}, {}, {}})
+	out := Reconstruction{Answer: s.Answer(), Changes: make([]NamedChange, 3)}
+	out.Changes[0].Err = ErrNotComputed
+	out.change(s, []int{1, 2})
 	assert.ErrorIs(t, out.Changes[0].Err, ErrNotComputed)
 	assert.InDelta(t, 0.2, out.Changes[1].After.Value, 1e-3, "of 10 to 20, that below 12")
 	assert.NoError(t, out.Changes[1].Err)

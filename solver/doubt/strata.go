@@ -12,6 +12,7 @@ import (
 const (
 	fullStates  = 4    // parts that may be below strength of which every combination is drawn
 	leastPerSet = 256  // points of a set for a combination, however rare
+	slowFewer   = 4    // by how many times fewer they are, and those that are sought, where the rig itself is asked each time (ours)
 	lookEvery   = 64   // trials between two looks at whether all is given up
 	smallShare  = 0.01 // of all that agrees, below which a state alone is not looked for in pairs
 )
@@ -121,7 +122,7 @@ func (s *Sample) starves(c *stratum) bool {
 			return false
 		}
 	}
-	return ess(c.trials, s.outright) < refineBelow
+	return ess(c.trials, s.outright) < s.refineBelow()
 }
 
 // pairsOf are, where not every combination is drawn, the pairs in which too few agree
@@ -173,7 +174,7 @@ func b2f(b bool) float64 {
 // share is how many points of each set a combination is given.
 func (s *setup) share(c *stratum, strata, per int) int {
 	want := float64(per) * (c.prior + 1/float64(strata)) / 2
-	n := leastPerSet
+	n := leastPerSet / s.fewer
 	for float64(n) < want {
 		n *= 2
 	}
