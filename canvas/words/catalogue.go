@@ -115,9 +115,10 @@ func (c *catalogue) add(name string, data []byte) error {
 	}
 	sentences := map[string]int{} // of each finding of this file
 	for _, l := range lines {
-		_, taken := c.texts[l.key]
+		had := len(c.texts)
+		c.texts[l.key] = l.text
 		switch {
-		case taken:
+		case len(c.texts) == had:
 			return fmt.Errorf("words: %s: %s is defined before", name, l.key)
 		case strings.TrimSpace(l.text) == "":
 			return fmt.Errorf("words: %s: %s is empty", name, l.key)
@@ -128,7 +129,6 @@ func (c *catalogue) add(name string, data []byte) error {
 		if l.key.section == findingSection {
 			sentences[l.key.id]++
 		}
-		c.texts[l.key] = l.text
 	}
 	for _, l := range lines { // the first in order, so that it is always the same
 		if l.key.section == findingSection && sentences[l.key.id] != 2 {

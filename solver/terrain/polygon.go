@@ -207,7 +207,12 @@ func Hull(ps []plan.Point) []plan.Point { return AppendHull(nil, ps) }
 func AppendHull(out, ps []plan.Point) []plan.Point {
 	var few [2][16]plan.Point // room for what most hulls are of
 	p := append(few[0][:0], ps...)
-	slices.SortFunc(p, func(a, b plan.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
+	slices.SortFunc(p, func(a, b plan.Point) int {
+		if c := cmp.Compare(a.X, b.X); c != 0 { // mostly: Y need not be looked at
+			return c
+		}
+		return cmp.Compare(a.Y, b.Y)
+	})
 	p = slices.Compact(p)
 	if len(p) < 3 {
 		return nil
