@@ -159,7 +159,12 @@ func (s *Solver) giveUp(v *visit) {
 }
 
 func (s *Solver) tensionOf(k int32) float64 {
-	return s.el[s.st[k].el].tension() * s.st[k].w
+	e := &s.el[s.st[k].el]
+	t := e.t
+	if e.given {
+		t = e.tN
+	}
+	return t * s.st[k].w
 }
 
 // splitDuals gives new elements the tension their stretches had, so that a

@@ -63,14 +63,6 @@ func (s *Solver) layElements(r *Rig) {
 	s.fixedRatios()
 }
 
-// tension is what the element pulls with: given or found.
-func (e *element) tension() float64 {
-	if e.given {
-		return e.tN
-	}
-	return e.t
-}
-
 func (s *Solver) scaleOf(l *Line) float64 {
 	if l.Steady {
 		return 1

@@ -6,9 +6,6 @@ const (
 	// balanceTol: unbalanced force at a free point, share of the reference
 	// tension, at which Newton stops. Quadratic convergence leaves it well below.
 	balanceTol = 1e-9
-	// nearTol: unbalance, share of the reference tension, at which a stiffness is as
-	// good as that of the answer.
-	nearTol = 1e-5
 	// gapTol: length error of taut elements, share of the mean length.
 	gapTol = 1e-10
 	// stepCap: longest move of a point in one step, mean lengths.
@@ -24,8 +21,7 @@ const (
 	extraSteps = 3
 )
 
-func (s *Solver) factor(drift float64) bool {
-	s.stiffness(drift)
+func (s *Solver) factor() bool {
 	if s.lopsided && !s.lagged {
 		s.factored = s.lu.factor()
 	} else {
@@ -53,19 +49,19 @@ func (s *Solver) newton(steps int) bool {
 	gtol := balanceTol * s.tref
 	ltol := gapTol * s.lref
 	extra := 0
-	was := math.Inf(1) // what was out of balance when the stiffness was factored
 	for it := 0; ; it++ {
 		s.geometry(s.eps2)
 		if s.varying {
 			s.wrapRatios(1)
 		}
-		if s.tensions() {
-			was = math.Inf(1)
-		}
-		s.balance()
+		s.tensions()
+		s.assemble(drift)
 		worst := largest(s.grad)
 		if worst <= gtol && s.dualsAgree(ltol) {
-			if (s.dropFaint() || was > nearTol*s.tref || s.weakest() <= weakShare*s.tref/s.lref) && !s.factor(drift) {
+			if s.dropFaint() {
+				s.assemble(drift)
+			}
+			if !s.factor() {
 				return false
 			}
 			if extra == extraSteps || s.weakest() > weakShare*s.tref/s.lref || s.findLoose() {
@@ -77,29 +73,14 @@ func (s *Solver) newton(steps int) bool {
 			return false
 		}
 		s.its++
-		if !s.factor(drift) {
+		if !s.factored && !s.factor() {
 			return false
 		}
-		was = worst
-		s.aim()
+		for i, g := range s.grad {
+			s.delta[i] = -g
+		}
 		s.solve(s.delta)
 		s.advance(s.cap(s.delta))
-	}
-}
-
-// aim puts in delta the force that the step has to balance.
-func (s *Solver) aim() {
-	for i, g := range s.grad {
-		s.delta[i] = -g
-	}
-	for i := range s.el {
-		e := &s.el[i]
-		if e.given || e.over == 0 {
-			continue
-		}
-		for k := e.s0; k < e.s1; k++ {
-			s.pullEnds(s.delta, &s.st[k], e.over)
-		}
 	}
 }
 
@@ -109,7 +90,7 @@ func (s *Solver) dualsAgree(ltol float64) bool {
 		if e.given {
 			continue
 		}
-		if x := e.t + e.over; !(s.reg*math.Abs(x-e.lb) <= ltol) || x < 0 || e.c > 0 && math.Abs(e.over) > balanceTol*s.tref {
+		if !(s.reg*math.Abs(e.t-e.lb) <= ltol) || e.t < 0 {
 			return false
 		}
 	}
@@ -158,7 +139,7 @@ func (s *Solver) advance(share float64) {
 		for k := e.s0; k < e.s1; k++ {
 			dl += s.runOf(&s.st[k], s.delta)
 		}
-		e.lb = e.t + e.over + share*dl*e.act
+		e.lb = e.t + share*dl*e.act
 		if e.lb < 0 {
 			e.lb = 0
 		}

@@ -195,8 +195,7 @@ func (s *Solver) descend(tol float64, stiff bool) bool {
 	for it := 0; it < innerSteps; it++ {
 		s.geometry(s.eps2)
 		s.convexTensions(stiff && it%2 == 0)
-		s.balance()
-		s.stiffness(drift)
+		s.assemble(drift)
 		worst := largest(s.grad)
 		if worst <= tol {
 			return true

@@ -95,7 +95,6 @@ type element struct {
 	c        float64 // m/N as loaded
 	lb       float64 // multiplier
 	t        float64
-	over     float64 // tension beyond t that the step in hand is to bring
 	tk       float64 // tension in the geometric stiffness
 	act      float64 // 1/(c+reg) when active
 	lam      float64 // weighted length limit of the lagged form

@@ -20,7 +20,7 @@ func (s *Solver) geometry(eps2 float64) {
 // tensions finds the tension of every length element, taking those with a
 // multiplier as equalities: t may then be negative, which the step after puts
 // right.
-func (s *Solver) tensions() (turned bool) {
+func (s *Solver) tensions() {
 	for i := range s.el {
 		e := &s.el[i]
 		if e.given {
@@ -32,76 +32,48 @@ func (s *Solver) tensions() (turned bool) {
 		}
 		inv := 1 / (e.c + s.reg)
 		gap := l - e.lenM
-		was := e.act
 		x := (s.reg*e.lb + gap) * inv
 		switch {
 		case e.lb > 0:
-			e.t, e.over, e.tk, e.act = e.lb, x-e.lb, e.lb, inv
+			e.t, e.tk, e.act = x, e.lb, inv
 		case x > 0:
-			e.t, e.over, e.tk, e.act = x, 0, x, inv
+			e.t, e.tk, e.act = x, x, inv
 		default:
-			e.t, e.over, e.tk, e.act = 0, 0, 0, 0
-		}
-		turned = turned || (was == 0) != (e.act == 0)
-	}
-	return turned
-}
-
-// balance puts in grad what is left of the forces on the free points, turned
-// round, for the tensions and directions at hand.
-func (s *Solver) balance() {
-	for f := range s.load {
-		put3(s.grad, f, s.load[f].Mul(-1))
-	}
-	for i := range s.el {
-		e := &s.el[i]
-		t := e.tension()
-		for k := e.s0; k < e.s1; k++ {
-			s.pullEnds(s.grad, &s.st[k], -t)
+			e.t, e.tk, e.act = 0, 0, 0
 		}
 	}
 }
 
-// pullEnds adds to forces what a stretch pulls its free ends with, for the
-// tension of its element.
-func (s *Solver) pullEnds(forces []float64, st *stretch, tN float64) {
-	pull := st.u.Mul(tN * st.w)
-	if f := int(st.fa); f >= 0 {
-		put3(forces, f, at3(forces, f).Add(pull))
-	}
-	if f := int(st.fb); f >= 0 {
-		put3(forces, f, at3(forces, f).Sub(pull))
-	}
-}
-
-// stiffness puts the stiffness in m (and lu when the rig is lopsided), for the
-// tensions and directions at hand.
-func (s *Solver) stiffness(drift float64) {
+// assemble puts the gradient in grad and the stiffness in m (and lu when the
+// rig is lopsided), for the tensions and directions at hand.
+func (s *Solver) assemble(drift float64) {
 	m := &s.m
 	clear(m.a)
 	s.factored = false
-	for i := 0; i < m.n; i += 3 {
+	for f := range s.load {
+		put3(s.grad, f, s.load[f].Mul(-1))
+		i := 3 * f
 		m.a[int(m.off[i])+i] = drift
 		m.a[int(m.off[i+1])+i+1] = drift
 		m.a[int(m.off[i+2])+i+2] = drift
 	}
 	for i := range s.el {
 		e := &s.el[i]
-		tk := e.tk
+		t, tk := e.t, e.tk
 		if e.given {
-			tk = e.tN
+			t, tk = e.tN, e.tN
 		}
 		if e.s1 == e.s0+1 {
 			ka := 0.0
 			if !e.given {
 				ka = e.act
 			}
-			s.addStretch(&s.st[e.s0], tk, ka)
+			s.addStretch(&s.st[e.s0], t, tk, ka)
 			continue
 		}
 		for k := e.s0; k < e.s1; k++ {
 			st := &s.st[k]
-			s.addStretch(st, tk*st.w, 0)
+			s.addStretch(st, t*st.w, tk*st.w, 0)
 		}
 		if e.given || e.act == 0 {
 			continue
@@ -121,8 +93,8 @@ func (s *Solver) stiffness(drift float64) {
 	}
 }
 
-// addStretch adds the stiffness tk/l (I - u u') + ka u u'.
-func (s *Solver) addStretch(st *stretch, tk, ka float64) {
+// addStretch adds force t u and stiffness tk/l (I - u u') + ka u u'.
+func (s *Solver) addStretch(st *stretch, t, tk, ka float64) {
 	fa, fb := int(st.fa), int(st.fb)
 	if fa < 0 && fb < 0 {
 		return
@@ -131,10 +103,13 @@ func (s *Solver) addStretch(st *stretch, tk, ka float64) {
 	kd := ka - kg
 	u := st.u
 	b := block{kg + kd*u.X*u.X, kd * u.X * u.Y, kd * u.X * u.Z, kg + kd*u.Y*u.Y, kd * u.Y * u.Z, kg + kd*u.Z*u.Z}
+	f := u.Mul(t)
 	if fa >= 0 {
+		put3(s.grad, fa, at3(s.grad, fa).Sub(f))
 		s.m.addDiag(3*fa, &b)
 	}
 	if fb >= 0 {
+		put3(s.grad, fb, at3(s.grad, fb).Add(f))
 		s.m.addDiag(3*fb, &b)
 		if fa >= 0 {
 			s.m.subCoupling(3*max(fa, fb), 3*min(fa, fb), &b)

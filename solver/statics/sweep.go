@@ -91,7 +91,14 @@ func (s *Solver) sweep() {
 			t = e.lb
 		}
 		for k := e.s0; k < e.s1; k++ {
-			s.pullEnds(s.rhs, &s.st[k], t)
+			st := &s.st[k]
+			pull := st.u.Mul(t * st.w)
+			if f := int(st.fa); f >= 0 {
+				put3(s.rhs, f, at3(s.rhs, f).Add(pull))
+			}
+			if f := int(st.fb); f >= 0 {
+				put3(s.rhs, f, at3(s.rhs, f).Sub(pull))
+			}
 		}
 	}
 	for i := range s.swing {
