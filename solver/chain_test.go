@@ -23,3 +23,21 @@ func TestAChainIsCheckedForTheStrongestWinch(t *testing.T) {
 	require.InDelta(t, 4000, float64(partOf(t, a, "L1/1").Stall.Force), 1e-6)
 	require.InDelta(t, 4000, float64(partOf(t, a, "L2/1").Stall.Force), 1e-6)
 }
+
+// Of a winch that nobody knows the pull of, the line is checked at stall for its share
+// of what the other gives: that is 4000 N for its 42 kN; the share is the plan's, in tens
+// of kN, one where it says none.
+func TestAWinchOfUnknownPullTakesItsShareAtStall(t *testing.T) {
+	for share, want := range map[float64]float64{1.5: 4000 * 15.0 / 42, 0: 4000 * 10.0 / 42} {
+		p := basePlan()
+		twoWinches(p)
+		w := *p.Site.Vehicles[2].Winch
+		require.Equal(t, quantity.Force(42_000), w.LinePull)
+		w.Limiter, w.LinePull = 0, 0
+		p.Site.Vehicles[2].Winch = &w
+		p.Rigs[0].Lines[1].Share = share
+		a := solver.Assess(p, "R1")
+		require.InDelta(t, 4000, float64(partOf(t, a, "L1/1").Stall.Force), 1e-6)
+		require.InDelta(t, want, float64(partOf(t, a, "L2/1").Stall.Force), 1e-6)
+	}
+}

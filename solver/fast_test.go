@@ -43,17 +43,24 @@ func TestAStrapAheadStopsTheCasualtyOnItsWay(t *testing.T) {
 	}
 }
 
-// Two straps one behind another reach as far as both.
+// Two straps one behind another reach as far as both: 4.12 m to the post and as far
+// again after 8 m; 5.5 m of slack ones after 4 + √(5.5² − 1) = 9.4 m.
 func TestStrapsOneBehindAnotherReachTogether(t *testing.T) {
-	for way, level := range map[float64]part.Level{7.9: part.Warning, 8.4: part.Danger} {
+	for way, tt := range map[float64]struct {
+		one, two float64
+		level    part.Level
+	}{
+		7.9: {math.Hypot(4, 1) / 2, math.Hypot(4, 1) / 2, part.Warning}, 8.4: {math.Hypot(4, 1) / 2, math.Hypot(4, 1) / 2, part.Danger},
+		9.2: {4, 1.5, part.Warning}, 9.7: {4, 1.5, part.Danger},
+	} {
 		p := basePlan()
 		p.Site.Vehicles[0].Stuck.WayLength = quantity.Length(way)
 		p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A9", 6.6, 1))
 		k := plan.Shackle{Head: plan.Head{ID: "K9"}, Kind: plan.ShackleBow, At: plan.Point{X: 4.6, Y: 0.5}, Rating: working(47000), Body: 0.019}
 		x, y := strap("S8", port("A9", ""), port("K9", "")), strap("S9", port("K9", ""), port("V1", "front"))
-		x.Length, y.Length = quantity.Length(math.Hypot(4, 1)/2), quantity.Length(math.Hypot(4, 1)/2)
+		x.Length, y.Length = quantity.Length(tt.one), quantity.Length(tt.two)
 		r := &p.Rigs[0]
 		r.Shackles, r.Slings = append(r.Shackles, k), append(r.Slings, x, y)
-		assert.Equal(t, level, levels(solver.Assess(p, "R1"))["still-fastened"], way)
+		assert.Equal(t, tt.level, levels(solver.Assess(p, "R1"))["still-fastened"], way)
 	}
 }
