@@ -145,7 +145,7 @@ func (b *Board) edit(name string, next *plan.Plan) error {
 	if next == b.plan || reflect.DeepEqual(next, b.plan) {
 		return nil
 	}
-	next = plan.KeepNames(b.plan, next)
+	next = plan.KeepPhotos(b.plan, plan.KeepNames(b.plan, next))
 	if err := plan.Validate(withoutOldSurvey(b.plan, next)); err != nil {
 		b.say(b.scene.words.Refusal(err))
 		return err

@@ -81,6 +81,8 @@ func (c *teller) choices(m member) []Choice {
 		return list
 	case "about":
 		return c.about()
+	case "photos":
+		return c.photos()
 	case "pin":
 		return c.evidence(m.choice, plan.PinKinds())
 	case "known":
@@ -363,4 +365,18 @@ func choiceOffers(list []Choice) []string {
 		}
 	}
 	return out
+}
+
+// photos are the pictures of the plan that may show evidence.
+func (c *teller) photos() []Choice {
+	list := []Choice{{Text: c.w.Label("choice-photos-")}}
+	if u := c.p.Site.Underlay; u != nil && u.Original != "" {
+		list = append(list, Choice{Value: u.Original, Text: c.w.Label("thing-underlay")})
+	}
+	for i := range c.p.Photos {
+		if q := &c.p.Photos[i]; !slices.ContainsFunc(list, func(had Choice) bool { return had.Value == q.Original }) {
+			list = append(list, Choice{Value: q.Original, Text: fileName(c.w, q.File)})
+		}
+	}
+	return list
 }

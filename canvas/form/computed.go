@@ -234,6 +234,11 @@ func (c *teller) shown() []Field {
 	if u, ok := c.thing.At.(*plan.Underlay); ok {
 		c.ofPicture(u, add)
 	}
+	if q, ok := c.thing.At.(*plan.Pin); ok {
+		if ph := c.p.Photo(q.Shows); ph != nil {
+			add("file", c.w.Label("shown-file"), PhotoFile(c.w, ph))
+		}
+	}
 	if v, ok := c.thing.At.(*plan.Vehicle); ok && v.Winch != nil {
 		if s := gear.StallPull(v.Winch); s.Known {
 			add("stall", c.w.Label("shown-stall"), c.w.Load(s.High))

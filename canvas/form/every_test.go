@@ -126,9 +126,9 @@ func thingIDs(p *plan.Plan) []plan.ID {
 var noField = map[string]string{
 	"id": "given once", "presets": "follows from typing", "doubts": "typed with the figure", "set_known": "follows from set_bearing_deg",
 	"lines": "things of their own", "blocks": "things of their own", "slings": "things of their own", "shackles": "things of their own",
-	"dampers": "things of their own", "unknown": "of a later version", "incident": "pins and priors of their own", "exercise": "set where sheets are printed", "type": "the picture's own", "picture_sha256": "of the file that is attached", "bytes": "the picture itself",
+	"dampers": "things of their own", "unknown": "of a later version", "incident": "pins and priors of their own", "exercise": "set where sheets are printed", "type": "the picture's own", "picture_sha256": "of a file that is kept elsewhere", "bytes": "the picture itself",
 	"original_name": "the picture's own", "original_sha256": "the picture's own", "format": "the file's own", "version": "the file's own", "min_reader": "the file's own",
-	"app": "stamped when stored", "site": "things of its own", "rigs": "things of their own",
+	"app": "stamped when stored", "site": "things of its own", "photos": "attached to pins", "rigs": "things of their own",
 }
 
 // membersOfType are the JSON members of a type with those of its parts.

@@ -296,7 +296,7 @@ func pinMembers(q *plan.Pin) []member {
 			list = append(list, f.member.inGroup("says"))
 		}
 	}
-	list = append(list, inGroup("known", aChoice("known", "known"), aField("trust", unitFactor).exactly(), aField("source", unitText), aField("note", unitLines))...)
+	list = append(list, inGroup("known", aChoice("known", "known"), aField("trust", unitFactor).exactly(), aField("source", unitText), aPick("picture", "photos", unitID), aField("note", unitLines))...)
 	if q.At != nil {
 		for _, m := range placeFields("shown_at") {
 			list = append(list, m.exactly())

@@ -171,14 +171,23 @@ func PictureOff(w *words.Words, u *plan.Underlay) string {
 // pictureFile says which file a picture is, by its hash: the one it was taken from, or, if
 // that was not kept, what the plan holds.
 func pictureFile(w *words.Words, u *plan.Underlay) string {
-	own := hashOf(u.Bytes)
-	switch u.Original {
-	case "":
-		return w.Label("picture-hash-own", part.Text("hash", own))
-	case own:
-		return w.Label("picture-hash", part.Text("name", fileName(w, u)), part.Text("hash", own))
+	if u.Original == "" {
+		return w.Label("picture-hash-own", part.Text("hash", hashOf(u.Bytes)))
 	}
-	return w.Label("picture-hash-copy", part.Text("name", fileName(w, u)), part.Text("hash", u.Original), part.Text("own", own))
+	return PhotoFile(w, &plan.Photo{Bytes: u.Bytes, File: u.File, Original: u.Original})
+}
+
+// PhotoFile says which file a picture was taken from, by its hash, and what of it the plan
+// holds.
+func PhotoFile(w *words.Words, q *plan.Photo) string {
+	name, hash := part.Text("name", fileName(w, q.File)), part.Text("hash", q.Original)
+	if len(q.Bytes) == 0 {
+		return w.Label("picture-hash-lost", name, hash)
+	}
+	if own := hashOf(q.Bytes); own != q.Original {
+		return w.Label("picture-hash-copy", name, hash, part.Text("own", own))
+	}
+	return w.Label("picture-hash", name, hash)
 }
 
 // hashed is the hash of a picture, which is up to 12 MiB and shown again with each drawing.
@@ -206,11 +215,11 @@ func hashOf(picture []byte) string {
 	return h.sum
 }
 
-func fileName(w *words.Words, u *plan.Underlay) string {
-	if u.File == "" {
+func fileName(w *words.Words, name string) string {
+	if name == "" {
 		return w.Label("picture-no-name")
 	}
-	return u.File
+	return name
 }
 
 // pointName is the number of a measured point, from 1, and its name.

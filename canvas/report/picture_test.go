@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,6 +13,19 @@ import (
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
+
+// With the facts stands which picture shows a piece of evidence, by its file and hash.
+func TestFactsNameThePictureOfEvidence(t *testing.T) {
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	p := plan.New()
+	p.Photos = []plan.Photo{{Bytes: []byte("abc"), File: "tag.png", Original: "h1"}}
+	pin := plan.Pin{ID: "A", Kind: plan.PinTag, Shows: "h1"}
+	a := &Report{Plan: p, Found: &doubt.Reconstruction{Pins: []doubt.PinUse{{Pin: &pin}, {Pin: &plan.Pin{ID: "B", Kind: plan.PinTag}}}}, w: w, Names: func(plan.ID) string { return "" }}
+	all := strings.Join(a.Evidence().Lines, "\n")
+	assert.Contains(t, all, "Picture: tag.png, SHA-256 h1")
+	assert.Equal(t, 1, strings.Count(all, "Picture:"))
+}
 
 // A report says with its assumptions how the picture lies that was traced, in every language,
 // and says nothing where there is none.

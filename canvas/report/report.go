@@ -300,6 +300,9 @@ func (a *Report) Evidence() Section {
 			}
 		}
 		s.Lines = append(s.Lines, w.Pin(u.Pin, a.Names))
+		if ph := a.Plan.Photo(u.Pin.Shows); ph != nil {
+			s.Lines = append(s.Lines, "   "+w.Label("pin-photo", part.Text("file", form.PhotoFile(w, ph))))
+		}
 		if why != "" {
 			s.Lines = append(s.Lines, "   "+why)
 		}

@@ -3,7 +3,9 @@ package store
 import "kedge/solver/plan"
 
 // TakePicture is what ReadPicture does with what a file holds.
-var TakePicture = takePicture
+func TakePicture(name string, data []byte) (Picture, error) {
+	return takePicture(name, data, plan.MaxUnderlayBytes)
+}
 
 // Load is Store.Load from the machine's disk.
 func Load(path string) (*plan.Plan, Stamp, error) { return New(Program).Load(path) }

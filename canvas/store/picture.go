@@ -45,17 +45,27 @@ type Picture struct {
 // room than an underlay may is made smaller, and its Note says so: set its scale
 // only afterwards.
 func (s *Store) ReadPicture(path string) (Picture, error) {
+	return s.readPicture(path, plan.MaxUnderlayBytes)
+}
+
+// ReadPhoto is ReadPicture of one that shows evidence, which may take less room.
+func (s *Store) ReadPhoto(path string) (Picture, error) {
+	return s.readPicture(path, plan.MaxPhotoBytes)
+}
+
+func (s *Store) readPicture(path string, most int) (Picture, error) {
 	data, _, err := readWhole(s.Disk, path, MaxPictureBytes)
 	if err != nil {
 		return Picture{}, explain(reading, path, err)
 	}
-	p, err := takePicture(path, data)
+	p, err := takePicture(path, data, most)
 	p.Original = NewContent("", data).Hash
 	return p, err
 }
 
-// takePicture is ReadPicture of what the file holds; name is for the sentences.
-func takePicture(name string, data []byte) (Picture, error) {
+// takePicture is ReadPicture of what the file holds, which may take so many bytes; name is for
+// the sentences.
+func takePicture(name string, data []byte, most int) (Picture, error) {
 	head, format, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil || format != "png" && format != "jpeg" {
 		return Picture{}, notAPicture.At(named(name)).Because(err)
@@ -80,14 +90,14 @@ func takePicture(name string, data []byte) (Picture, error) {
 	if format == "jpeg" {
 		turn = exifTurn(data)
 	}
-	if turn == upright && len(data) <= plan.MaxUnderlayBytes {
+	if turn == upright && len(data) <= most {
 		return p, nil
 	}
-	return fit(name, turned(img, turn), p.Type, turn != upright)
+	return fit(name, turned(img, turn), p.Type, turn != upright, most)
 }
 
-// fit packs img into what an underlay may take, smaller if it must.
-func fit(name string, img image.Image, kind string, wasTurned bool) (Picture, error) {
+// fit packs img into so many bytes, smaller if it must.
+func fit(name string, img image.Image, kind string, wasTurned bool, most int) (Picture, error) {
 	full := img.Bounds().Size()
 	size := full
 	for range maxShrinks {
@@ -99,10 +109,10 @@ func fit(name string, img image.Image, kind string, wasTurned bool) (Picture, er
 		if err != nil {
 			return Picture{}, notSmaller.At(named(name)).Because(err)
 		}
-		if len(data) <= plan.MaxUnderlayBytes {
+		if len(data) <= most {
 			return Picture{Type: kind, Bytes: data, Width: size.X, Height: size.Y, Note: note(full, size, wasTurned)}, nil
 		}
-		share := min(shrinkMost, math.Sqrt(shrinkAim*plan.MaxUnderlayBytes/float64(len(data))))
+		share := min(shrinkMost, math.Sqrt(shrinkAim*float64(most)/float64(len(data))))
 		size.X = max(1, int(float64(size.X)*share))
 		size.Y = max(1, int(float64(full.Y)*float64(size.X)/float64(full.X)+0.5))
 	}

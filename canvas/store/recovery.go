@@ -1,12 +1,12 @@
 package store
 
 import (
-	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -90,12 +90,23 @@ func (x *Session) write(p *plan.Plan) error {
 		head.Size, head.Hash = x.stamp.Size, hex.EncodeToString(x.stamp.Hash[:])
 	}
 	bare, picture := withoutPicture(p)
-	if len(picture) > 0 {
-		sum := sha256.Sum256(picture)
-		head.Underlay = hex.EncodeToString(sum[:])
-		if err := x.keepPicture(underlayName+head.Underlay, picture); err != nil {
+	keep := func(picture []byte) (hash string, err error) {
+		if len(picture) > 0 {
+			hash = hashOf(picture)
+			err = x.keepPicture(underlayName+hash, picture)
+		}
+		return hash, err
+	}
+	var err error
+	if head.Underlay, err = keep(picture); err != nil {
+		return err
+	}
+	for i := range p.Photos {
+		hash, err := keep(p.Photos[i].Bytes)
+		if err != nil {
 			return err
 		}
+		head.Photos = append(head.Photos, hash)
 	}
 	data, err := head.join(bare)
 	if err != nil {
@@ -104,16 +115,22 @@ func (x *Session) write(p *plan.Plan) error {
 	if _, err := x.store.keep(filepath.Join(x.folder, snapshotName), data, false); err != nil {
 		return err
 	}
-	x.dropPictures(underlayName + head.Underlay)
+	x.dropPictures(append(head.Photos, head.Underlay))
 	return nil
 }
 
-// withoutPicture is p with the bytes of its underlay taken out.
+// withoutPicture is p with the bytes of its underlay, which come back, and of its other
+// pictures taken out.
 func withoutPicture(p *plan.Plan) (*plan.Plan, []byte) {
-	if p.Site.Underlay == nil || len(p.Site.Underlay.Bytes) == 0 {
-		return p, nil
+	bare := *p
+	bare.Photos = slices.Clone(p.Photos)
+	for i := range bare.Photos {
+		bare.Photos[i].Bytes = nil
 	}
-	bare, underlay := *p, *p.Site.Underlay
+	if p.Site.Underlay == nil || len(p.Site.Underlay.Bytes) == 0 {
+		return &bare, nil
+	}
+	underlay := *p.Site.Underlay
 	picture := underlay.Bytes
 	underlay.Bytes = nil
 	bare.Site.Underlay = &underlay
@@ -162,13 +179,13 @@ func (x *Session) keepPicture(name string, picture []byte) error {
 
 // dropPictures removes the pictures that the snapshot does not name. Faults are
 // left: they cost room alone.
-func (x *Session) dropPictures(but string) {
+func (x *Session) dropPictures(but []string) {
 	entries, err := x.store.Disk.ReadDir(x.folder)
 	if err != nil {
 		return
 	}
 	for _, e := range entries {
-		if strings.HasPrefix(e.Name(), underlayName) && e.Name() != but {
+		if hash, ok := strings.CutPrefix(e.Name(), underlayName); ok && !slices.Contains(but, hash) {
 			_ = x.store.Disk.Remove(filepath.Join(x.folder, e.Name()))
 		}
 	}

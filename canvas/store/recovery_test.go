@@ -204,6 +204,39 @@ func TestRecoveryOfDamage(t *testing.T) {
 	}
 }
 
+// Pictures of evidence are recovered with the plan, each stored once; of one that is lost the
+// file is still named.
+func TestRecoveryOfPicturesOfEvidence(t *testing.T) {
+	for lost, note := range map[bool]string{false: "", true: "A picture of evidence could not be recovered. Details names its file: attach it again."} {
+		s := own(t)
+		p := *withUnderlay(example(t))
+		p.Photos = []plan.Photo{{Type: "image/png", Bytes: []byte("a tag"), File: "tag.png", Original: "h1"}, {Original: "h2"}}
+		q := plan.WithPin(plan.WithPin(&p, 0, plan.Pin{ID: "A", Shows: "h1"}), 0, plan.Pin{ID: "B", Shows: "h2"})
+		x := s.NewSession("/moss.kedge", store.Stamp{})
+		require.NoError(t, x.Write(q))
+		require.NoError(t, x.Write(titled(q, "later")))
+		die(t, s)
+		files, err := filepath.Glob(filepath.Join(s.State, "recovery", "*", "underlay-*"))
+		require.NoError(t, err)
+		require.Len(t, files, 2, "the picture to trace and the tag")
+		for _, f := range files {
+			if data, err := os.ReadFile(f); lost && string(data) == "a tag" {
+				require.NoError(t, err)
+				require.NoError(t, os.Remove(f))
+			}
+		}
+		list, err := s.Recoverable()
+		require.NoError(t, err)
+		r, err := s.Recover(list[0])
+		require.NoError(t, err)
+		assert.Equal(t, note, said(t, r.Note))
+		require.NotNil(t, r.Plan.Photo("h1"))
+		assert.Equal(t, "tag.png", r.Plan.Photo("h1").File)
+		assert.Equal(t, lost, len(r.Plan.Photo("h1").Bytes) == 0)
+		assert.NotNil(t, r.Plan.Site.Underlay)
+	}
+}
+
 func truncate(t *testing.T, path string, bytes int64) {
 	t.Helper()
 	require.NoError(t, os.Truncate(path, bytes))

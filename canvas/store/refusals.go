@@ -53,6 +53,7 @@ var (
 	recentNotWritten      = refusal.Of(ErrContent, "store-recent-not-written")
 
 	// what is said of a picture that was taken all the same
+	photoLost            = refusal.Of(nil, "store-photo-lost")
 	pictureLost          = refusal.Of(nil, "store-picture-lost")
 	pictureTurned        = refusal.Of(nil, "store-picture-turned")
 	picturePacked        = refusal.Of(nil, "store-picture-packed", "width", "height")
@@ -67,5 +68,5 @@ var Refusals = []refusal.Kind{
 	noPlan, noOpenPlan, noSnapshot, manySnapshots, snapshotDamaged, snapshotOther, busy, busyOn, nameTaken,
 	changedSince, notAPicture, longPicture, manyPixels, pictureDamaged, notSealed, sealAltered, sealNoText, sealNoWhy, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,
 	preferenceNotKept, preferencesNotWritten, starterGear, ownGear, recentDamaged, recentNotWritten,
-	pictureLost, pictureTurned, picturePacked, pictureSmaller, pictureTurnedSmaller,
+	photoLost, pictureLost, pictureTurned, picturePacked, pictureSmaller, pictureTurnedSmaller,
 }

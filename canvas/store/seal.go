@@ -74,7 +74,34 @@ func NewSealed(p *plan.Plan, rig plan.ID, app string, seed uint64, figures []byt
 	if err != nil {
 		return Sealed{}, err
 	}
-	return Sealed{App: app, Handbook: facts.Revision(), Rig: string(rig), Seed: seed, Plan: NewContent("plan", data), Figures: NewContent("figures", figures)}, nil
+	return Sealed{App: app, Handbook: facts.Revision(), Rig: string(rig), Seed: seed, Plan: NewContent("plan", data), Figures: NewContent("figures", figures), Pictures: Shown(p, rig)}, nil
+}
+
+// Shown are the pictures of a plan that show evidence of a rig, each once, named after the
+// first piece.
+func Shown(p *plan.Plan, rig plan.ID) (all []Content) {
+	r, ok := p.Rig(rig)
+	if !ok || r.Incident == nil {
+		return nil
+	}
+	seen := map[string]bool{}
+	for i := range r.Incident.Pins {
+		q := &r.Incident.Pins[i]
+		if ph := p.Photo(q.Shows); ph != nil && len(ph.Bytes) > 0 && !seen[q.Shows] {
+			seen[q.Shows] = true
+			all = append(all, NewContent(strings.TrimSuffix(string(q.ID)+" "+ph.File, " "), ph.Bytes))
+		}
+	}
+	return all
+}
+
+// Add adds what is not yet among the pictures.
+func (s *Sealed) Add(pictures []Content) {
+	for _, c := range pictures {
+		if !slices.ContainsFunc(s.Pictures, func(had Content) bool { return had.Name == c.Name && had.Hash == c.Hash }) {
+			s.Pictures = append(s.Pictures, c)
+		}
+	}
 }
 
 // Said tells whether a copy was altered, by what [Unseal] tells, and line by line what it

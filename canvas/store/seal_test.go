@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
 )
 
 func sealedCopy(t *testing.T, before *Sealed, why string) []byte {
@@ -25,6 +27,27 @@ func TestWhatIsTooLargeIsNotSealed(t *testing.T) {
 		_, err := seal(s, nil, "", most)
 		assert.ErrorIs(t, err, want, "%d", most)
 	}
+}
+
+// The pictures that show evidence are sealed as pictures that are added are: by name and hash,
+// each once; those of another rig, and one whose bytes are lost, are not among them.
+func TestPicturesOfEvidenceAreSealed(t *testing.T) {
+	p := plan.New()
+	p.Rigs = []plan.Rig{{Head: plan.Head{ID: "R1"}}, {Head: plan.Head{ID: "R2"}}}
+	p.Photos = []plan.Photo{{Bytes: []byte("abc"), File: "tag.png", Original: "h1"}, {Bytes: []byte("x"), Original: "h2"}, {Original: "h3"}}
+	for i, pin := range []plan.Pin{{ID: "A", Shows: "h1"}, {ID: "B", Shows: "h1"}, {ID: "C", Shows: "h3"}} {
+		p = plan.WithPin(p, 0, pin)
+		if i == 0 {
+			p = plan.WithPin(p, 1, plan.Pin{ID: "A", Shows: "h2"})
+		}
+	}
+	s, err := NewSealed(p, "R1", "kedge", 1, nil)
+	require.NoError(t, err)
+	require.Len(t, s.Pictures, 1)
+	assert.Equal(t, "A tag.png", s.Pictures[0].Name)
+	assert.Equal(t, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad", s.Pictures[0].Hash, "of abc, FIPS 180-4")
+	s.Add([]Content{NewContent("A tag.png", []byte("abc")), NewContent("mark.jpg", []byte("y"))})
+	assert.Len(t, s.Pictures, 2, "what is there is not added again")
 }
 
 // SHA-256 of "abc" is that of FIPS 180-4's example.

@@ -24,14 +24,15 @@ const (
 // snapshotHead is the first line of a snapshot; the plan without the bytes of
 // its underlay follows, as in a `.kedge` file.
 type snapshotHead struct {
-	Format   string `json:"format"`
-	Version  int    `json:"version"`
-	Path     string `json:"path,omitempty"`
-	Title    string `json:"title,omitempty"`
-	Size     int64  `json:"file_size,omitempty"` // of the plan's file as last read or written
-	Hash     string `json:"file_sha256,omitempty"`
-	Underlay string `json:"underlay_sha256,omitempty"`
-	Order    int64  `json:"order,omitempty"` // counts up over all sessions: clocks are set back
+	Format   string   `json:"format"`
+	Version  int      `json:"version"`
+	Path     string   `json:"path,omitempty"`
+	Title    string   `json:"title,omitempty"`
+	Size     int64    `json:"file_size,omitempty"` // of the plan's file as last read or written
+	Hash     string   `json:"file_sha256,omitempty"`
+	Underlay string   `json:"underlay_sha256,omitempty"`
+	Photos   []string `json:"photos_sha256,omitempty"` // of each picture of evidence; empty: it has no bytes
+	Order    int64    `json:"order,omitempty"`         // counts up over all sessions: clocks are set back
 }
 
 func (h snapshotHead) join(p *plan.Plan) ([]byte, error) {
@@ -196,13 +197,29 @@ func (s *Store) Recover(snap Snapshot) (Recovered, error) {
 	if sum, err := hex.DecodeString(head.Hash); err == nil && len(sum) == sha256.Size {
 		r.Stamp = Stamp{Size: head.Size, Hash: [sha256.Size]byte(sum), there: true}
 	}
+	read := func(hash string) ([]byte, bool) {
+		picture, _, err := readWhole(s.Disk, filepath.Join(snap.folder, underlayName+hash), plan.MaxUnderlayBytes)
+		return picture, err == nil && hashOf(picture) == hash
+	}
+	for i, hash := range head.Photos { // fresh from ParsePlan: nobody else has it yet
+		if i >= len(p.Photos) || hash == "" {
+			continue
+		}
+		if picture, whole := read(hash); whole {
+			p.Photos[i].Bytes = picture
+		} else { // its file and hash are still known
+			r.Note = photoLost.At("")
+		}
+	}
 	if head.Underlay == "" || p.Site.Underlay == nil {
 		return r, nil
 	}
-	picture, _, err := readWhole(s.Disk, filepath.Join(snap.folder, underlayName+head.Underlay), plan.MaxUnderlayBytes)
-	if sum := sha256.Sum256(picture); err != nil || hex.EncodeToString(sum[:]) != head.Underlay {
+	picture, whole := read(head.Underlay)
+	if !whole {
 		r.Note = pictureLost.At("")
-		r.Plan.Site.Underlay = nil // fresh from ParsePlan: nobody else has it yet
+		q := *p
+		q.Site.Underlay = nil
+		r.Plan = plan.KeepPhotos(p, &q) // evidence may name it
 		return r, nil
 	}
 	p.Site.Underlay.Bytes = picture

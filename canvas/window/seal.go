@@ -4,6 +4,7 @@ import (
 	"context"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"kedge/canvas/panel"
@@ -90,7 +91,7 @@ func (op *outcomePanel) askContent(s *sealing, fault string) {
 	if len(s.pictures) == 0 {
 		lines = append(lines, w.label("seal-no-pictures"))
 	}
-	for _, c := range s.pictures {
+	for _, c := range slices.Concat(store.Shown(w.board.Plan(), w.board.Rig()), s.pictures) {
 		lines = append(lines, w.label("seal-picture", part.Text("name", c.Name), part.Text("hash", c.Hash)))
 	}
 	if s.before != nil {
@@ -190,7 +191,7 @@ func sealed(a *report.Report, p *plan.Plan, of *sealing) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.Pictures = of.pictures
+	s.Add(of.pictures)
 	return store.Seal(s, of.before, of.why)
 }
 

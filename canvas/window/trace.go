@@ -10,6 +10,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
+	"kedge/canvas/store"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -28,6 +29,7 @@ func isOneOf(path string, extensions []string) bool {
 func (ct *commandTable) more() []command {
 	return []command{
 		{id: "place-picture", label: "do-place-picture", do: ct.w.pictures.ask},
+		{id: "attach-photo", label: "do-attach-photo", do: ct.w.pictures.askPhoto},
 		{id: "place-survey", label: "do-place-survey", do: ct.w.reading.ask},
 		{id: "compare", label: "do-compare", shortcut: "F4", do: ct.w.compare.toggle},
 	}
@@ -85,6 +87,27 @@ func (ps *pictures) ask() {
 	ps.w.chooseFile(ps.w.label("picture-open-title"), ps.w.label("do-place-it"), "", pictureFiles, ps.place)
 }
 
+// askPhoto asks for a picture that shows the piece of evidence that is selected.
+func (ps *pictures) askPhoto() {
+	sel := ps.w.board.Selection()
+	if len(sel) == 1 {
+		if _, pin := plan.RefPin(sel[0]); pin {
+			ps.w.chooseFile(ps.w.label("photo-title"), ps.w.label("do-attach-it"), "", pictureFiles, func(path string) { ps.attach(sel[0], path) })
+			return
+		}
+	}
+	ps.w.say(ps.w.label("photo-no-pin"))
+}
+
+// attach reads a picture on the worker and attaches it to a piece of evidence.
+func (ps *pictures) attach(pin plan.ID, path string) {
+	ps.take(path, ps.w.store.ReadPhoto, func(name string, pic store.Picture, note string) {
+		if board.AttachPhoto(ps.w.board, pin, plan.Photo{Type: pic.Type, Bytes: pic.Bytes, File: name, Original: pic.Original}, note) == nil {
+			ps.w.said = ""
+		}
+	})
+}
+
 // ask asks for a file of measured places.
 func (rp *readingPanel) ask() {
 	rp.w.chooseFile(rp.w.label("survey-open-title"), rp.w.label("do-read-it"), "", surveyFiles, rp.read)
@@ -92,27 +115,37 @@ func (rp *readingPanel) ask() {
 
 // place reads a picture on the worker and places it on the board.
 func (ps *pictures) place(path string) {
-	name, doc := filepath.Base(path), ps.w.file.session
 	ps.w.compare.close()
+	ps.take(path, ps.w.store.ReadPicture, func(name string, pic store.Picture, note string) {
+		said := ps.w.label("picture-placed", part.Text("name", name))
+		if note != "" {
+			said += " " + note
+		}
+		if ps.w.board.PlacePicture(plan.Underlay{Type: pic.Type, Bytes: pic.Bytes, File: name, Original: pic.Original}, said) == nil {
+			ps.w.said = "" // the board says more
+			ps.w.focusBoard()
+		}
+	})
+}
+
+// take reads a picture on the worker, and has it put into the plan that is still on the board.
+func (ps *pictures) take(path string, read func(path string) (store.Picture, error), put func(name string, pic store.Picture, note string)) {
+	name, doc := filepath.Base(path), ps.w.file.session
 	ps.w.say(ps.w.label("picture-reading", part.Text("name", name)))
 	ps.w.worker.Do("take", func() func() {
-		pic, err := ps.w.store.ReadPicture(path)
+		pic, err := read(path)
 		return func() {
+			note := ""
 			switch {
 			case ps.w.file.session != doc: // another plan is on the board by now
 				return
 			case err != nil:
 				ps.w.say(ps.w.words().Refusal(err))
 				return
+			case pic.Note != nil:
+				note = ps.w.words().Refusal(pic.Note)
 			}
-			note := ps.w.label("picture-placed", part.Text("name", name))
-			if pic.Note != nil {
-				note += " " + ps.w.words().Refusal(pic.Note)
-			}
-			if ps.w.board.PlacePicture(plan.Underlay{Type: pic.Type, Bytes: pic.Bytes, File: name, Original: pic.Original}, note) == nil {
-				ps.w.said = "" // the board says more
-				ps.w.focusBoard()
-			}
+			put(name, pic, note)
 			ps.w.refresh()
 		}
 	})
@@ -145,6 +178,10 @@ func (dp *detailsPanel) traceActions() traceActions {
 		}
 	case form.ThingSurvey:
 		ids = []string{"place-survey", "survey.remove"}
+	default:
+		if _, pin := plan.RefPin(sel[0]); pin {
+			ids = []string{"attach-photo"}
+		}
 	}
 	for _, id := range ids {
 		if c, ok := dp.w.commands.find(id); ok {

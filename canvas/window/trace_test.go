@@ -259,6 +259,43 @@ func TestChooserShowsWhatIsAskedFor(t *testing.T) {
 	}
 }
 
+// A picture attached to a piece of evidence is in the plan, said in Details, chosen for
+// another from there, and gone with the last piece that it shows.
+func TestAttachAPictureToEvidence(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.commands.run("attach-photo")
+	assert.Nil(t, s.choosing)
+	assert.Contains(t, texts(s.frame.status), "Select a piece of evidence first.")
+	p := s.board.Plan()
+	p = plan.WithPin(plan.WithPin(p, 0, plan.Pin{ID: "A", Kind: plan.PinTag}), 0, plan.Pin{ID: "B", Kind: plan.PinTag})
+	require.NoError(t, s.board.Replace(p))
+	s.board.Select(plan.PinRef("A"))
+	s.refresh()
+	s.click(s.details.pane, "attach-photo")
+	require.NotNil(t, s.choosing)
+	s.choosing.Close()
+	file := written(t, "tag.png", pngOf(t, 30, 20))
+	s.pictures.attach(plan.PinRef("A"), file)
+	require.Len(t, s.board.Plan().Photos, 1)
+	q := s.board.Plan().Photos[0]
+	assert.Equal(t, "tag.png", q.File)
+	assert.Equal(t, q.Original, s.board.Plan().Rigs[0].Incident.Pins[0].Shows)
+	assert.Contains(t, texts(s.details.pane), "tag.png")
+	s.click(s.details.pane, foldRow+s.label("group-computed"))
+	assert.Contains(t, strings.Join(strings.Fields(texts(s.details.pane)), ""), q.Original, "its hash")
+	require.NoError(t, s.board.Set(plan.PinRef("B"), "picture", q.Original))
+	s.pictures.attach(plan.PinRef("B"), file)
+	assert.Len(t, s.board.Plan().Photos, 1, "one file is there once")
+	require.Error(t, s.board.Set(plan.PinRef("B"), "picture", "no hash of any"))
+	require.NoError(t, s.board.Set(plan.PinRef("A"), "picture", ""))
+	assert.Len(t, s.board.Plan().Photos, 1)
+	s.board.Select(plan.PinRef("B"))
+	s.board.Handle(board.Command{ID: "delete"})
+	assert.Empty(t, s.board.Plan().Photos)
+	s.board.Undo()
+	assert.Len(t, s.board.Plan().Photos, 1)
+}
+
 // Show, Picture to trace takes effect at once.
 func TestShowPictureSwitch(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")

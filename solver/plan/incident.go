@@ -47,7 +47,8 @@ type Pin struct {
 	Mass     quantity.Mass          `json:"mass_kg,omitzero"`        // of what flew
 	Look     string                 `json:"break_look,omitzero"`     // LookCut, …
 	Rating   Rating                 `json:"rating,omitzero"`         // on the tag
-	Picture  string                 `json:"picture_sha256,omitzero"` // of the original file, hexadecimal
+	Picture  string                 `json:"picture_sha256,omitzero"` // of a file that is kept elsewhere, hexadecimal
+	Shows    string                 `json:"picture,omitzero"`        // the picture of the plan that shows it, see [Photo.Original]; empty: none
 	Note     string                 `json:"note,omitzero"`
 	Doubts   []Doubt                `json:"doubts,omitempty"`
 	Extra    jsontext.Value         `json:",embed"`

@@ -12,15 +12,16 @@ type ID string
 
 // Plan is the document of one `.kedge` file.
 type Plan struct {
-	Format    string         `json:"format"`         // always [FormatName]
-	Version   int            `json:"version"`        // the file format's version, see [CurrentVersion]
-	MinReader int            `json:"min_reader"`     // the oldest version that may open this file
-	App       string         `json:"app,omitzero"`   // the program that wrote the file; stamped when it is stored
-	Title     string         `json:"title,omitzero"` // what the plan is called on screen and sheet
-	TitleInfo TitleInfo      `json:"title_block"`    // the further fields of a sheet's title block
-	Site      Site           `json:"site"`           // what stands there whatever is rigged
-	Rigs      []Rig          `json:"rigs"`           // ways to pull on the site, in the order of their tabs
-	Extra     jsontext.Value `json:",embed"`         // members this version does not know, kept as read
+	Format    string         `json:"format"`           // always [FormatName]
+	Version   int            `json:"version"`          // the file format's version, see [CurrentVersion]
+	MinReader int            `json:"min_reader"`       // the oldest version that may open this file
+	App       string         `json:"app,omitzero"`     // the program that wrote the file; stamped when it is stored
+	Title     string         `json:"title,omitzero"`   // what the plan is called on screen and sheet
+	TitleInfo TitleInfo      `json:"title_block"`      // the further fields of a sheet's title block
+	Site      Site           `json:"site"`             // what stands there whatever is rigged
+	Rigs      []Rig          `json:"rigs"`             // ways to pull on the site, in the order of their tabs
+	Photos    []Photo        `json:"photos,omitempty"` // pictures that show evidence
+	Extra     jsontext.Value `json:",embed"`           // members this version does not know, kept as read
 }
 
 // TitleInfo holds the fields of a title block that a person types (ISO 7200).

@@ -84,6 +84,9 @@ func fillStruct(n *node, v reflect.Value, s source) {
 // tidy gives things their own ids, and makes what names them, outlines, ranges
 // and counts fit.
 func tidy(p *Plan, s source) {
+	for i := range p.Photos {
+		p.Photos[i].Original = fmt.Sprint("hash ", i)
+	}
 	next := 0
 	id := func(prefix string) ID { next++; return ID(fmt.Sprint(prefix, next)) }
 	doubts := func(h *Head) {
@@ -169,7 +172,7 @@ func tidy(p *Plan, s source) {
 		r := &p.Rigs[i]
 		r.ID = id("R")
 		doubts(&r.Head)
-		tidyIncident(r.Incident, id, s)
+		tidyIncident(r.Incident, id, p.Photos, s)
 		ports := ports[:sitePorts:sitePorts]
 		for j := range r.Blocks {
 			r.Blocks[j].ID = id("B")
@@ -236,7 +239,7 @@ func tidy(p *Plan, s source) {
 }
 
 // tidyIncident gives pins ids, ranges and trust, and makes priors fit.
-func tidyIncident(n *Incident, id func(string) ID, s source) {
+func tidyIncident(n *Incident, id func(string) ID, photos []Photo, s source) {
 	if n == nil {
 		return
 	}
@@ -248,6 +251,9 @@ func tidyIncident(n *Incident, id func(string) ID, s source) {
 			q.Trust = Known(max(TrustAssumed, s.number(0, 1)))
 		}
 		q.Doubts = q.Doubts[:min(len(q.Doubts), 1)]
+		if q.Shows = ""; len(photos) > 0 {
+			q.Shows = photos[s.count(len(photos)-1)].Original
+		}
 		for k := range q.Doubts {
 			q.Doubts[k].Likely = false
 			q.Doubts[k].Member, q.Doubts[k].Low, q.Doubts[k].High = "trace_m", 1, 2

@@ -43,6 +43,9 @@ var (
 	manyPoints     = refusal.Of(ErrLimit, "plan-many-points")
 	manyObjects    = refusal.Of(ErrLimit, "plan-many-objects")
 	largePicture   = refusal.Of(ErrLimit, "plan-picture-large")
+	noPhoto        = refusal.Of(ErrRef, "plan-no-photo", "pin")
+	photoTwice     = refusal.Of(ErrPicture, "plan-photo-twice", "hash")
+	largePhotos    = refusal.Of(ErrLimit, "plan-photos-large", "most")
 	largeFile      = refusal.Of(ErrLimit, "plan-file-large")
 	wouldBeLarge   = refusal.Of(ErrLimit, "plan-would-be-large")
 	deep           = refusal.Of(ErrLimit, "plan-deep", "most")
@@ -83,7 +86,7 @@ var (
 var Refusals = []refusal.Kind{
 	doubtTwice, likelyOutside, noPlan, notFinite, moreThan, lessThan, holdOrder, measurePoints, rangeBackwards, numberLarge, valueMissing,
 	valueOther, shackleJoins, noLine, noVehicle, hookedToItself, noSuchThing, noWinch, noVehiclePoint, noHooking,
-	noPoint, otherFormat, noFormat, noBrace, noVersion, readerOdd, stepFailed, newer, emptyFile, manyThings, manyPeople, manyRigs,
+	noPoint, noPhoto, photoTwice, largePhotos, otherFormat, noFormat, noBrace, noVersion, readerOdd, stepFailed, newer, emptyFile, manyThings, manyPeople, manyRigs,
 	manyPoints, manyObjects, largePicture, largeFile, wouldBeLarge, deep, idEmpty, idLong, idLetter, idTaken,
 	idWinch, pointTaken, nullValue, memberUnknown, memberMissing, memberHidden, notRead, notWritten, trailing,
 	cutShort, cutShortAt, memberTwice, badJSON, badOutline, fewCorners, manyCorners, onePlace, runsBack,

@@ -294,10 +294,11 @@ type Survey struct {
 
 // SurveyPoint is one measured point on the local plane.
 type SurveyPoint struct {
-	Name string          `json:"name,omitzero"`
-	X    float64         `json:"x_m"`
-	Y    float64         `json:"y_m"`
-	Z    quantity.Length `json:"z_m,omitzero"`
+	Name  string          `json:"name,omitzero"`
+	X     float64         `json:"x_m"`
+	Y     float64         `json:"y_m"`
+	Z     quantity.Length `json:"z_m,omitzero"`
+	Doubt quantity.Length `json:"doubt_m,omitzero"` // its place is known to ±, as stated; 0: not said
 
 	Extra jsontext.Value `json:",embed"`
 }

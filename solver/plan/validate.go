@@ -55,7 +55,7 @@ func Validate(p *Plan) error {
 			return err
 		}
 	}
-	return nil
+	return validPhotos(p)
 }
 
 func validHead(p *Plan) error {
