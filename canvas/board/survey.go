@@ -26,6 +26,7 @@ type MeasuredWay struct {
 	Name    string
 	Corners []plan.Point
 	Closed  bool
+	Doubt   quantity.Length // of its corner that is known least; 0: not said
 }
 
 // MeasuredUse is what measured places become in the plan.
@@ -158,6 +159,7 @@ func takeAnchors(sc *scene, m Measured, rises bool) Taking {
 		a := newAnchor(plan.AnchorTree)
 		a.ID, a.Name = plan.NewID(d.Plan, plan.PrefixTree), q.Name
 		a.At, a.Rise = rounded(plan.Point{X: q.X, Y: q.Y}, fineM/10), rise(i)
+		a.Doubts = a.WithPlaceDoubt(a.At, q.Doubt)
 		d.Site.Anchors = append(d.Site.Anchors, a)
 		t.IDs = append(t.IDs, a.ID)
 	}
@@ -179,7 +181,7 @@ func takeObstacles(sc *scene, m Measured) Taking {
 	case m.Survey != nil && len(m.Outlines) == 0:
 		w := MeasuredWay{}
 		for _, q := range m.Survey.Points {
-			w.Corners = append(w.Corners, plan.Point{X: q.X, Y: q.Y})
+			w.Corners, w.Doubt = append(w.Corners, plan.Point{X: q.X, Y: q.Y}), max(w.Doubt, q.Doubt)
 		}
 		ways = []MeasuredWay{w}
 		t.Notes = append(t.Notes, sc.label("measured-in-order"))
@@ -209,6 +211,7 @@ func takeObstacles(sc *scene, m Measured) Taking {
 			}
 			return notTaken(sc, "outline-refused", part.Text("why", sc.words.Refusal(why)))
 		}
+		o.Doubts = o.WithPlaceDoubt(plan.Centroid(o.Outline), w.Doubt)
 		o.ID, o.Name, o.Presets = plan.NewID(d.Plan, plan.PrefixObstacle), w.Name, []string{"height_m"}
 		d.Site.Obstacles = append(d.Site.Obstacles, o)
 		t.IDs = append(t.IDs, o.ID)

@@ -246,3 +246,24 @@ func TestTakeEachAsWhatItIs(t *testing.T) {
 	assert.Nil(t, none.Plan)
 	assert.NotEmpty(t, none.Why)
 }
+
+// What is made of measured points is known as well as they are stated to be: a tree as its
+// point, an outline as its corner known least.
+func TestMeasuredThingsTakeTheStatedAccuracy(t *testing.T) {
+	m := measured(plan.SurveyPoint{Name: "Pine A", Doubt: 0.4}, plan.SurveyPoint{Name: "Pine B", X: 4, Doubt: 0.9}, plan.SurveyPoint{Name: "Pine C", X: 4, Y: 4})
+	h := sit(t, nil)
+	require.NoError(t, h.b.TakeMeasured(m, board.MeasuredAnchors, false))
+	for i, want := range []float64{0.4, 0.9, 0} {
+		east, north := h.b.Plan().Site.Anchors[i].PlaceDoubt()
+		assert.InDelta(t, want, float64(east), 1e-12)
+		assert.InDelta(t, want, float64(north), 1e-12)
+	}
+	h = sit(t, nil)
+	require.NoError(t, h.b.TakeMeasured(m, board.MeasuredObstacles, false))
+	o := h.b.Plan().Site.Obstacles[0]
+	east, _ := o.PlaceDoubt()
+	assert.InDelta(t, 0.9, float64(east), 1e-12)
+	h = sit(t, nil)
+	require.NoError(t, h.b.TakeMeasured(m, board.MeasuredPoints, false))
+	assert.InDelta(t, 0.9, float64(h.b.Plan().Site.Survey.Points[1].Doubt), 1e-12)
+}

@@ -98,7 +98,7 @@ func (t *pointsTool) press(b *Board, p pointer, _ int) *gesture {
 // survey point.
 func (t *pointsTool) add(b *Board, p pointer) {
 	if q, ok := surveyAt(b.scene, p); ok && len(t.points) > 0 {
-		if err := t.measured(b, plan.Point{X: q.X, Y: q.Y}, 0, q.Name); err != nil {
+		if err := t.measured(b, plan.Point{X: q.X, Y: q.Y}, q.Doubt, q.Name); err != nil {
 			b.say(b.scene.words.Refusal(err))
 		}
 		return
@@ -137,7 +137,7 @@ func readMeasured(sc *scene, typed string) (at plan.Point, doubt quantity.Length
 				d, err := quantity.ParseLength(rest, sc.words.System())
 				return plan.Point{X: q.X, Y: q.Y}, d, q.Name, err
 			}
-			return plan.Point{X: q.X, Y: q.Y}, 0, q.Name, nil
+			return plan.Point{X: q.X, Y: q.Y}, q.Doubt, q.Name, nil
 		}
 	}
 	at, doubt, err = form.ReadPlace(typed, sc.words.System())

@@ -21,6 +21,7 @@ func (d *drawing) survey() {
 		return
 	}
 	r := d.sy(surveyRadius)
+	d.surveyDiscs(s)
 	d.path.Reset()
 	cells := d.newCells(2 * r)
 	for i := range s.Points {
@@ -34,6 +35,20 @@ func (d *drawing) survey() {
 	d.stroke(d.c.Quiet, 1.2)
 	for _, e := range d.surveyNames() {
 		d.write(e.at.X, e.at.Y, e.text, d.text.small, false, d.c.Quiet, e.anchor)
+	}
+}
+
+// surveyDiscs draws how well survey points are known that can be told apart.
+func (d *drawing) surveyDiscs(s *plan.Survey) {
+	var h plan.Head
+	cells := d.newCells(d.sy(2 * surveyRadius))
+	for i := range s.Points {
+		q := &s.Points[i]
+		at := plan.Point{X: q.X, Y: q.Y}
+		if p := d.at(at); q.Doubt > 0 && d.m(float64(q.Doubt)) > d.sy(surveyRadius) && d.inView(p, d.m(float64(q.Doubt))) && cells.take(p) {
+			h.Doubts = h.WithPlaceDoubt(at, q.Doubt)
+			d.disc(&h, at)
+		}
 	}
 }
 

@@ -17,6 +17,8 @@ const (
 	RoleZ    Role = "z" // height
 	RoleLat  Role = "latitude"
 	RoleLon  Role = "longitude"
+
+	RoleDoubt Role = "accuracy" // its place is known to ±
 )
 
 // Columns is how a list is read.
@@ -49,12 +51,13 @@ var heads = map[Role][]string{
 	RoleY: {"y", "n", "north", "northing", "northings", "nord", "nordwert", "hochwert", "hoch", "norte", "noord", "północ", "norr", "pohjoinen", "ycoord", "ycoordinate", "posy"},
 	RoleZ: {"z", "h", "height", "elevation", "elev", "ele", "alt", "altitude", "level", "höhe", "hoehe", "hauteur", "altura", "altitud", "elevación", "quota", "altezza",
 		"hoogte", "wysokość", "høyde", "højde", "höjd", "korkeus", "zcoord", "cota"},
-	RoleLat: {"lat", "latitude", "breite", "breitengrad", "latitud", "latitudine", "breedtegraad", "szerokość", "breddegrad", "breddgrad", "leveysaste", "geographischebreite"},
-	RoleLon: {"lon", "lng", "long", "longitude", "länge", "laenge", "längengrad", "laengengrad", "longitud", "longitudine", "lengtegraad", "długość", "lengdegrad", "længdegrad", "längdgrad", "pituusaste", "geographischelänge"},
+	RoleDoubt: {"accuracy", "acc", "hacc", "horizontalaccuracy", "positionalaccuracy", "uncertainty", "genauigkeit", "lagegenauigkeit", "précision", "precisión", "precisione", "nauwkeurigheid", "dokładność", "nøyaktighed", "nøyaktighet", "noggrannhet", "tarkkuus"},
+	RoleLat:   {"lat", "latitude", "breite", "breitengrad", "latitud", "latitudine", "breedtegraad", "szerokość", "breddegrad", "breddgrad", "leveysaste", "geographischebreite"},
+	RoleLon:   {"lon", "lng", "long", "longitude", "länge", "laenge", "längengrad", "laengengrad", "longitud", "longitudine", "lengtegraad", "długość", "lengdegrad", "længdegrad", "längdgrad", "pituusaste", "geographischelänge"},
 }
 
 // roles in the order they are looked up.
-var roles = []Role{RoleLat, RoleLon, RoleX, RoleY, RoleZ, RoleName}
+var roles = []Role{RoleLat, RoleLon, RoleX, RoleY, RoleZ, RoleDoubt, RoleName}
 
 // roleOf is what a head says, and the unit it gives, empty if none.
 func roleOf(head string) (role Role, unit string) {

@@ -157,7 +157,7 @@ func (g *gathered) toMetres(c Columns, heads []string) []float64 {
 		if i >= len(heads) {
 			continue
 		}
-		if _, unit := roleOf(heads[i]); unit != "" && (c.Roles[i] == RoleX || c.Roles[i] == RoleY || c.Roles[i] == RoleZ) {
+		if _, unit := roleOf(heads[i]); unit != "" && (c.Roles[i] == RoleX || c.Roles[i] == RoleY || c.Roles[i] == RoleZ || c.Roles[i] == RoleDoubt) {
 			if f, known := unitM(unit); known {
 				toM[i] = f
 			} else {
@@ -172,7 +172,7 @@ func (g *gathered) toMetres(c Columns, heads []string) []float64 {
 func (g *gathered) fill(text []byte, c Columns, p *Preview) error {
 	in := newRows(text, c.Separator)
 	toM := g.toMetres(c, p.Heads)
-	ix, iy, iz, iname := c.at(RoleX), c.at(RoleY), c.at(RoleZ), c.at(RoleName)
+	ix, iy, iz, idoubt, iname := c.at(RoleX), c.at(RoleY), c.at(RoleZ), c.at(RoleDoubt), c.at(RoleName)
 	if c.globe() {
 		ix, iy = c.at(RoleLon), c.at(RoleLat)
 	}
@@ -193,11 +193,15 @@ func (g *gathered) fill(text []byte, c Columns, p *Preview) error {
 		if ok {
 			m, ok = c.row(cells, ix, iy, toM)
 		}
-		if ok && iz >= 0 && iz < len(cells) && cells[iz] != "" {
-			var z float64
-			z, ok = plainNumber(cells[iz], c.Decimal)
-			m.height = quantity.Length(z * toM[iz])
+		length := func(i int, to *quantity.Length) {
+			if ok && i >= 0 && i < len(cells) && cells[i] != "" {
+				var x float64
+				x, ok = plainNumber(cells[i], c.Decimal)
+				*to = quantity.Length(x * toM[i])
+			}
 		}
+		length(iz, &m.height)
+		length(idoubt, &m.doubt)
 		if !ok {
 			if p.Left++; len(bad) < 3 {
 				bad = append(bad, strconv.Itoa(line))

@@ -94,7 +94,7 @@ func readGeoJSON(data []byte, o Options) (Result, error) {
 		return Result{}, otherSystem.At("", cleanName(top.CRS.Properties.Name))
 	}
 	var g gathered
-	if err := g.node(top, ""); err != nil {
+	if err := g.node(top, mark{}); err != nil {
 		return Result{}, err
 	}
 	return g.onGlobe(FormatGeoJSON, o)
@@ -107,20 +107,22 @@ func isWGS84(name string) bool {
 	return name == "" || strings.HasSuffix(name, "CRS84") || name == "EPSG:4326" || strings.HasSuffix(name, ":EPSG::4326")
 }
 
-func (g *gathered) node(n node, name string) error {
+// node takes an object in; of its places the name and how well they are known are those of a
+// feature.
+func (g *gathered) node(n node, of mark) error {
 	point := func(c []float64) error {
-		m, err := position(c, name)
+		m, err := position(c, of)
 		if err != nil {
 			return err
 		}
 		return g.add(m)
 	}
-	line := func(c [][]float64) error { return g.trail(c, name, false) }
-	polygon := func(c [][][]float64) error { return g.polygon(c, name) }
+	line := func(c [][]float64) error { return g.trail(c, of, false) }
+	polygon := func(c [][][]float64) error { return g.polygon(c, of) }
 	switch n.Type {
 	case "FeatureCollection":
 		for _, f := range n.Features {
-			if err := g.node(f, ""); err != nil {
+			if err := g.node(f, mark{}); err != nil {
 				return err
 			}
 		}
@@ -130,10 +132,10 @@ func (g *gathered) node(n node, name string) error {
 			g.note(noGeometry.At(""))
 			return nil
 		}
-		return g.node(*n.Geometry, n.name())
+		return g.node(*n.Geometry, mark{name: n.name(), doubt: n.doubt()})
 	case "GeometryCollection":
 		for _, m := range n.Geometries {
-			if err := g.node(m, name); err != nil {
+			if err := g.node(m, of); err != nil {
 				return err
 			}
 		}
@@ -183,21 +185,22 @@ func readEach[T any](n node, do func(T) error) error {
 
 // position is longitude, latitude and perhaps a height, in this order: RFC 7946,
 // 3.1.1.
-func position(c []float64, name string) (mark, error) {
+func position(c []float64, of mark) (mark, error) {
 	if len(c) < 2 {
 		return mark{}, badPosition.At("", len(c))
 	}
-	m := mark{name: name, lon: c[0], lat: c[1]}
+	m := of
+	m.lon, m.lat = c[0], c[1]
 	if len(c) > 2 {
 		m.height = quantity.Length(c[2])
 	}
 	return m, nil
 }
 
-func (g *gathered) trail(c [][]float64, name string, closed bool) error {
-	t := trail{name: name, closed: closed, marks: make([]mark, 0, len(c))}
+func (g *gathered) trail(c [][]float64, of mark, closed bool) error {
+	t := trail{name: of.name, closed: closed, marks: make([]mark, 0, len(c))}
 	for _, one := range c {
-		m, err := position(one, "")
+		m, err := position(one, mark{doubt: of.doubt})
 		if err == nil {
 			err = g.one()
 		}
@@ -211,14 +214,14 @@ func (g *gathered) trail(c [][]float64, name string, closed bool) error {
 }
 
 // polygon takes the outer ring; an outline has no holes.
-func (g *gathered) polygon(rings [][][]float64, name string) error {
+func (g *gathered) polygon(rings [][][]float64, of mark) error {
 	if len(rings) == 0 {
 		return nil
 	}
 	if len(rings) > 1 {
 		g.note(holes.At(""))
 	}
-	return g.trail(rings[0], name, true)
+	return g.trail(rings[0], of, true)
 }
 
 // name is what a feature is called: RFC 7946 says nothing of it, these are the
@@ -230,6 +233,18 @@ func (n node) name() string {
 		}
 	}
 	return scalar(n.ID)
+}
+
+// doubt is how well a feature says its places are known, metres; 0: it does not. RFC 7946
+// says nothing of it, these are the members in use.
+func (n node) doubt() quantity.Length {
+	for _, key := range []string{"accuracy", "horizontal_accuracy", "horizontalAccuracy", "h_accuracy"} {
+		var x float64
+		if raw := n.Properties[key]; len(raw) > 0 && json.Unmarshal(raw, &x) == nil && x > 0 {
+			return quantity.Length(x)
+		}
+	}
+	return 0
 }
 
 func scalar(raw json.RawMessage) string {

@@ -148,7 +148,7 @@ func within(place func(mark) (xM, yM float64), m mark) (plan.Point, error) {
 // away is refused.
 func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, error) {
 	r := Result{Format: f}
-	noHeight, heights := 0, 0
+	noHeight, heights, known := 0, 0, 0
 	point := func(m mark) error {
 		p, err := within(place, m)
 		if err != nil {
@@ -157,12 +157,18 @@ func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, err
 		if !(math.Abs(float64(m.height)) <= Reach) {
 			return badHeight.At("", number(float64(m.height)))
 		}
+		if !(m.doubt >= 0) || m.doubt > Reach {
+			return badDoubt.At("", number(float64(m.doubt)))
+		}
+		if m.doubt > 0 {
+			known++
+		}
 		if m.height == 0 {
 			noHeight++
 		} else {
 			heights++
 		}
-		r.Points = append(r.Points, plan.SurveyPoint{Name: m.name, X: p.X, Y: p.Y, Z: m.height})
+		r.Points = append(r.Points, plan.SurveyPoint{Name: m.name, X: p.X, Y: p.Y, Z: m.height, Doubt: m.doubt})
 		return nil
 	}
 	if g.count > 0 {
@@ -183,7 +189,7 @@ func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, err
 			if err != nil {
 				return Result{}, err
 			}
-			out.Corners = append(out.Corners, p)
+			out.Corners, out.Doubt = append(out.Corners, p), max(out.Doubt, m.doubt)
 		}
 		if out.finish() {
 			r.Outlines = append(r.Outlines, out)
@@ -191,6 +197,9 @@ func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, err
 	}
 	if heights > 0 && noHeight > 0 {
 		g.note(noHeightCounted.At("", noHeight))
+	}
+	if known > 0 {
+		g.note(doubtTaken.At("", known))
 	}
 	r.Notes = g.noteds
 	if len(r.Points) == 0 && len(r.Outlines) == 0 {

@@ -41,6 +41,8 @@ var (
 	noGeometry      = refusal.Of(nil, "survey-no-geometry")
 	holes           = refusal.Of(nil, "survey-holes")
 	nowhereLeft     = refusal.Of(nil, "survey-nowhere", "n")
+	badDoubt        = refusal.Of(ErrPlace, "survey-doubt", "doubt")
+	doubtTaken      = refusal.Of(nil, "survey-doubt-taken", "n")
 	noHeightCounted = refusal.Of(nil, "survey-no-height", "n")
 	unitOdd         = refusal.Of(nil, "survey-unit", "unit")
 	rowsLeft        = refusal.Of(nil, "survey-rows-left", "left", "total", "lines")
@@ -59,6 +61,6 @@ var Refusals = []refusal.Kind{
 	empty, noPoint, noText, badForm, endsNothing, cutOff, notGPX, otherXML, otherGeoJSON, badCoordinates,
 	badPosition, pointInPoint, noDegrees, badLine, large, manyPoints, manyColumns, deep, longPiece, otherSystem, noColumns, columnsOdd,
 	headsOdd, badSigns, bothSigns, commaForBoth, commaMayBoth, badRows, offGrid, badOrigin, noPlace, farPoint,
-	farMark, badHeight, noGeometry, holes, nowhereLeft, noHeightCounted, unitOdd, rowsLeft, manyRowsLeft,
+	farMark, badDoubt, doubtTaken, badHeight, noGeometry, holes, nowhereLeft, noHeightCounted, unitOdd, rowsLeft, manyRowsLeft,
 	takenOff, axes, takenFlat, takenWithHeight, likeDegrees, readAs, oldLetters,
 }

@@ -41,6 +41,7 @@ type Outline struct {
 	Name    string
 	Corners []plan.Point // in order; of a closed one the first is not repeated
 	Closed  bool
+	Doubt   quantity.Length // of its corner that is known least; 0: not said
 }
 
 // Result is what was read.
@@ -126,6 +127,7 @@ type mark struct {
 	name     string
 	lat, lon float64 // degrees; or y and x in metres
 	height   quantity.Length
+	doubt    quantity.Length // of its place; 0: not said
 }
 
 // trail is a line or area of a file.

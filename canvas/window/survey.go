@@ -139,7 +139,7 @@ func (rp *readingPanel) take() {
 func (rp *readingPanel) measuredOf(r *reading) board.Measured {
 	m := board.Measured{Name: r.name, Survey: r.res.Survey(rp.w.words().Refusal), OnGlobe: r.res.OnGlobe}
 	for _, o := range r.res.Outlines {
-		m.Outlines = append(m.Outlines, board.MeasuredWay{Name: o.Name, Corners: o.Corners, Closed: o.Closed})
+		m.Outlines = append(m.Outlines, board.MeasuredWay{Name: o.Name, Corners: o.Corners, Closed: o.Closed, Doubt: o.Doubt})
 	}
 	return m
 }
@@ -468,7 +468,7 @@ func separatorName(r rune) string {
 // chooseRole shows what a column may be read as.
 func (rp *readingPanel) chooseRole(c survey.Columns, i int) {
 	var items []*fyne.MenuItem
-	for _, r := range [...]survey.Role{survey.RoleName, survey.RoleX, survey.RoleY, survey.RoleZ, survey.RoleLat, survey.RoleLon, survey.RoleNone} {
+	for _, r := range [...]survey.Role{survey.RoleName, survey.RoleX, survey.RoleY, survey.RoleZ, survey.RoleDoubt, survey.RoleLat, survey.RoleLon, survey.RoleNone} {
 		items = append(items, rp.w.menus.choice(rp.w.label("measured-role-"+roleName(r)), roleAt(c, i) == r, func() { rp.again(withRole(c, i, r)) }))
 	}
 	rp.w.menus.show("choice", items, rp.w.details.pane.Below("column "+itoa(i)))
