@@ -26,7 +26,8 @@ type Preferences struct {
 	Height   int                `toml:"window_height_px"`
 	Panels   map[string]float64 `toml:"panel_shares"` // a divider's place, 0 to 1, by the panel's name
 
-	ZonesApart bool `toml:"zones_apart"` // kinds of zone each with a hatch of its own
+	ZonesApart bool     `toml:"zones_apart"`      // kinds of zone each with a hatch of its own
+	Unfolded   []string `toml:"details_unfolded"` // headings of Details, each with its kind of thing; the last unfolded at the end
 }
 
 // Values of Preferences.
@@ -44,6 +45,9 @@ func TextPercents() []int { return []int{100, 125, 150, 200} }
 
 // maxWindowPx is wider than any screen; a figure above it is a slip.
 const maxWindowPx = 32768
+
+// maxUnfolded is how many headings are kept: more than there are, in two languages. (ours)
+const maxUnfolded = 200
 
 // DefaultPreferences are those of a first start. Units and language are not
 // chosen: the window asks.
@@ -102,6 +106,7 @@ func (p *Preferences) mend() (wrong string) {
 		blame("window_width_px × window_height_px")
 		p.Width, p.Height = 0, 0
 	}
+	p.Unfolded = p.Unfolded[max(0, len(p.Unfolded)-maxUnfolded):]
 	for _, name := range slices.Sorted(maps.Keys(p.Panels)) {
 		if share := p.Panels[name]; math.IsNaN(share) || share < 0 || share > 1 {
 			blame("panel_shares." + name)

@@ -24,9 +24,8 @@ type detailsPanel struct {
 	pane    *panel.Pane
 	entry   *fieldEntry // nil: nothing is typed
 	waiting *form.Focus // field to be typed into once it is drawn
-	open    map[fold]bool
-	last    plan.ID  // shown last
-	wanted  []string // its members that were asked for while it was shown: what is answered keeps its place
+	last    plan.ID     // shown last
+	wanted  []string    // its members that were asked for while it was shown: what is answered keeps its place
 }
 
 // snap draws the members of what is selected.

@@ -10,9 +10,12 @@ import (
 	"kedge/solver/plan"
 )
 
-// fold is a heading of Details of a kind of thing: unfolded once it stays so for the kind
-// while the window is open.
+// fold is a heading of Details of a kind of thing: unfolded once it stays so for the kind,
+// with the other preferences.
 type fold struct{ kind, group string }
+
+// key is what the preferences call it: the heading is that of the language.
+func (f fold) key() string { return f.kind + "/" + f.group }
 
 // folded are the fields below a heading.
 type folded struct {
@@ -62,7 +65,7 @@ func (dp *detailsPanel) show(selected []plan.ID) (s shownThing) {
 		f := &fields[i]
 		at := fold{kind, f.Group}
 		if n := len(s.folds); n == 0 || s.folds[n-1].fold != at {
-			s.folds = append(s.folds, folded{fold: at, unfolded: dp.open[at]})
+			s.folds = append(s.folds, folded{fold: at, unfolded: slices.Contains(dp.w.prefs.Unfolded, at.key())})
 		}
 		last := &s.folds[len(s.folds)-1]
 		last.fields = append(last.fields, *f)
@@ -103,10 +106,11 @@ func (dp *detailsPanel) unfold(thing plan.ID, member string) {
 }
 
 func (dp *detailsPanel) setOpen(f fold, open bool) {
-	if dp.open == nil {
-		dp.open = map[fold]bool{}
+	list := slices.DeleteFunc(slices.Clone(dp.w.prefs.Unfolded), func(k string) bool { return k == f.key() })
+	if open {
+		list = append(list, f.key())
 	}
-	dp.open[f] = open
+	dp.w.prefs.Unfolded = list
 }
 
 // foldRow is what the id of a heading begins with.
