@@ -24,8 +24,9 @@ type detailsPanel struct {
 	pane    *panel.Pane
 	entry   *fieldEntry // nil: nothing is typed
 	waiting *form.Focus // field to be typed into once it is drawn
-	last    plan.ID     // shown last
-	wanted  []string    // its members that were asked for while it was shown: what is answered keeps its place
+	thumb   thumb
+	last    plan.ID  // shown last
+	wanted  []string // its members that were asked for while it was shown: what is answered keeps its place
 }
 
 // snap draws the members of what is selected.
@@ -47,7 +48,7 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 		head = dp.w.label("n-selected", part.Count("count", len(selected)))
 	}
 	part := dp.w.board.PartOf(shown.thing)
-	entering, actions := dp.entry.at(), dp.traceActions()
+	entering, actions, photo := dp.entry.at(), dp.traceActions(), dp.photo()
 	return func(d *panel.Drawing) {
 		if part != "" {
 			word := dp.w.label("do-why")
@@ -64,6 +65,9 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 		}
 		for i := range shown.open {
 			dp.drawField(d, shown.thing, &shown.open[i], head, entering)
+		}
+		if photo != nil {
+			dp.thumb.show(d, photo)
 		}
 		for _, f := range shown.folds {
 			dp.drawFold(d, &f)

@@ -280,7 +280,7 @@ func TestAttachAPictureToEvidence(t *testing.T) {
 	q := s.board.Plan().Photos[0]
 	assert.Equal(t, "tag.png", q.File)
 	assert.Equal(t, q.Original, s.board.Plan().Rigs[0].Incident.Pins[0].Shows)
-	assert.Contains(t, texts(s.details.pane), "tag.png")
+	assert.Contains(t, texts(s.details.pane), "tag.png · SHA-256 "+q.Original[:16], "it is seen")
 	s.click(s.details.pane, foldRow+s.label("group-computed"))
 	assert.Contains(t, strings.Join(strings.Fields(texts(s.details.pane)), ""), q.Original, "its hash")
 	require.NoError(t, s.board.Set(plan.PinRef("B"), "picture", q.Original))
