@@ -2,6 +2,7 @@ package report_test
 
 import (
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -22,13 +23,18 @@ func found(t *testing.T, name string, per int, change func(p *plan.Plan) *plan.P
 	require.NoError(t, err)
 	p, err := plan.ParsePlan(data)
 	require.NoError(t, err)
-	w, err := words.New("en", quantity.Metric)
-	require.NoError(t, err)
 	p = change(p)
-	a, err := report.New(w, p, p.Rigs[0].ID, doubt.Request{Per: per, Seed: report.Seed, Workers: 2})
+	a, err := report.New(english(t), p, p.Rigs[0].ID, doubt.Request{Per: per, Seed: report.Seed, Workers: 2})
 	require.NoError(t, err)
 	require.NotNil(t, a.Found)
 	return a
+}
+
+func english(t *testing.T) *words.Words {
+	t.Helper()
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	return w
 }
 
 // changeOf is what a change by part of its name does.
@@ -79,26 +85,47 @@ func TestAnotherRigIsTried(t *testing.T) {
 	assert.InDelta(t, 1, c.StillFails.Value, 0.01, "what was found failed fails again")
 }
 
-// With another length of way it is another pull, which the places of this one do not answer
-// for.
-func TestALongerWayIsNotAnsweredFor(t *testing.T) {
-	data, err := os.ReadFile("../../assets/plans/incidents/ford.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	longer, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	longer.Casualty().Stuck.WayLength *= 2
-	w, err := words.New("en", quantity.Metric)
-	require.NoError(t, err)
-	a, err := report.New(w, p, p.Rigs[0].ID, doubt.Request{Per: 64, Seed: report.Seed, Workers: 2, Changes: []doubt.Change{{Name: "longer", Plan: longer}, {Name: "the same", Plan: p}}})
-	require.NoError(t, err)
-	require.Len(t, a.Found.Changes, 2)
-	for i := range a.Found.Changes {
-		c := &a.Found.Changes[i]
-		assert.Equal(t, c.Name == "longer", c.Err != nil, c.Name)
+// withWay is a plan whose casualty has to go so far.
+func withWay(p *plan.Plan, way quantity.Length) *plan.Plan {
+	i := slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
+	v := p.Site.Vehicles[i]
+	stuck := *v.Stuck
+	stuck.WayLength, v.Stuck = way, &stuck
+	return plan.WithVehicle(p, i, v)
+}
+
+// With another length of way it is another pull, which is followed with the same strengths:
+// a part fails in as many of them as of a plan that says so itself, drawn by itself. What is
+// seen to have failed some way along is asked there; that says nothing of a way that ends
+// before.
+func TestAnotherLengthOfWayIsFollowed(t *testing.T) {
+	var longer, shorter *plan.Plan
+	was := found(t, "ford", 64, func(p *plan.Plan) *plan.Plan {
+		longer, shorter = withWay(p, 6.5), withWay(p, 2)
+		return p
+	})
+	of := func(p *plan.Plan, changes ...doubt.Change) *report.Report {
+		a, err := report.New(english(t), p, p.Rigs[0].ID, doubt.Request{Per: 64, Seed: report.Seed, Workers: 2, Changes: changes})
+		require.NoError(t, err)
+		return a
 	}
-	assert.Contains(t, strings.Join(a.Cautions(), "\n"), "longer")
+	was = of(was.Plan, doubt.Change{Name: "6.5 m", Plan: longer}, doubt.Change{Name: "2 m", Plan: shorter}, doubt.Change{Name: "12 m", Plan: withWay(was.Plan, 12)})
+	nothing := doubt.Change{Name: "nothing", Plan: longer}
+	more, less := changeOf(t, was, "6.5 m"), changeOf(t, was, "2 m")
+	assert.Equal(t, changeOf(t, of(longer, nothing), "nothing").Before.Value, more.After.Value)
+	assert.Less(t, less.After.Value, more.After.Value)
+	assert.InDelta(t, less.Before.Value-less.After.Value, less.Less.Value, 1e-12)
+
+	at3 := plan.WithPin(was.Plan, 0, rut("X", "V1", plan.KnownObserved, 3))
+	seen := of(at3, doubt.Change{Name: "6.5 m", Plan: withWay(at3, 6.5)}, doubt.Change{Name: "2 m", Plan: withWay(at3, 2)})
+	require.Equal(t, 3.0, seen.AtM)
+	assert.Zero(t, changeOf(t, seen, "6.5 m").Less.Value)
+	none := of(withWay(was.Plan, 0), doubt.Change{Name: "6.5 m", Plan: longer})
+	for _, a := range []*report.Report{was, seen, none} { // of 12 m the line is too short: its end is not computed
+		last := a.Found.Changes[len(a.Found.Changes)-1]
+		assert.ErrorIs(t, last.Err, doubt.ErrNotComputed, last.Name)
+		assert.Contains(t, strings.Join(a.Cautions(), "\n"), last.Name+": with it the rig is refused")
+	}
 }
 
 // A first look tries nothing done otherwise.

@@ -85,16 +85,22 @@ func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, e
 	}
 	q.Changes = slices.Clone(q.Changes)
 	for i := range q.Changes {
-		a.asked = append(a.asked, q.Changes[i].Name)
-		q.Changes[i].Plan = travel.At(q.Changes[i].Plan, rig, a.AtM)
+		c := &q.Changes[i]
+		a.asked = append(a.asked, c.Name)
+		long := wayLength(c.Plan, rig)
+		c.Short = 0 < long && float64(long) < a.AtM
+		c.Plan = travel.At(c.Plan, rig, a.AtM)
 	}
 	if q.Per >= PerSet {
 		a.tried = a.try(answer)
 		q.Changes = slices.Concat(q.Changes, a.tried)
 	}
 	for i := range q.Changes {
-		if c := q.Changes[i].Plan; wayLength(c, rig) == wayLength(a.Plan, rig) { // else the same places are not its pull: not computed
-			q.Changes[i].Along = alongOf(c, rig, q.Along)
+		c := &q.Changes[i]
+		if len(q.Along) == 0 || wayLength(c.Plan, rig) == wayLength(a.Plan, rig) {
+			c.Along = alongOf(c.Plan, rig, q.Along)
+		} else if c.Along, err = wayOf(ctx, c.Plan, rig, pastPoints); err != nil { // another pull has places of its own
+			return nil, err
 		}
 	}
 	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)

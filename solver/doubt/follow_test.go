@@ -146,6 +146,42 @@ func TestAFollowedPullEndsWhereItStalls(t *testing.T) {
 	assert.InDelta(t, 0.5, s.Mean(s.Agrees()).Value, 0.002, "P(10 < b <= 20): held at first, and 15 is three quarters of 20")
 }
 
+// With a way of another length the same strengths are followed along that. The load of the
+// sling of [twoPlaces] goes on rising by 2.5 kN a metre, so that a part fails in
+//
+//	1 - P(a > 12)·P(b > 10 + 2.5·s) = 1 - 0.8·(15 - 2.5·s)/20
+//
+// of all pulls over s: 0.8 over the 4 m, 0.6 over 2 m, 0.9 over 5 m. A jerk of 1.5 times
+// the tension comes as far along as a share of either way: of a sling of 35 kN, and a line
+// that holds, 15 + 3.75·s reaches that beyond 5.33 m, in 1/9 of the pulls over 6 m.
+func TestAChangeMayHaveAWayOfItsOwn(t *testing.T) {
+	for long, want := range map[float64]float64{2: 0.6, 4: 0.8, 5: 0.9} {
+		in := twoPlaces(t)
+		in.ChangeWays = [][]float64{{0, long / 2, long}}
+		in.Changes = alongOwnWay(in)
+		c := drawn(t, in).Answer().Changes[0]
+		assert.InDelta(t, 0.8, c.Before.Value, 0.002)
+		assert.InDelta(t, want, c.After.Value, 0.002, "%v m", long)
+		assert.InDelta(t, 0.8-want, c.Less.Value, 0.002, "%v m: it is the same strengths that fail", long)
+	}
+	in := twoPlaces(t)
+	in.Jerked, in.Jerk = 1-1e-9, doubt.Sure(1.5)
+	in.Parts[0].Sound, in.Parts[1].Sound = doubt.Sure(50e3), doubt.Sure(35e3)
+	in.ChangeWays = [][]float64{{0, 6}}
+	in.Changes = alongOwnWay(in)
+	c := drawn(t, in).Answer().Changes[0]
+	assert.Zero(t, c.Before.Value, "at most 30 kN")
+	assert.InDelta(t, 1.0/9, c.After.Value, 0.002)
+}
+
+// alongOwnWay are the loads of [twoPlaces] along the way of its one change.
+func alongOwnWay(in *doubt.Incident) []func([]float64, *doubt.Pull) {
+	return []func([]float64, *doubt.Pull){func(_ []float64, p *doubt.Pull) {
+		p.EndN, p.StallN = 10e3, 50e3
+		p.Factors[0], p.Factors[1] = 1.2, 1+in.ChangeWays[0][p.Place]/4
+	}}
+}
+
 // Between places that lie in one straight line it makes no difference how many are asked.
 func TestPlacesBetweenChangeNothing(t *testing.T) {
 	few, many := twoPlaces(t), twoPlaces(t)

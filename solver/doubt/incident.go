@@ -34,9 +34,10 @@ type Incident struct {
 	// Changes are the same pull with one thing done otherwise each, in the same trials. They
 	// are given Spare behind Parts, and the figures of More behind those of Reads: neither
 	// touches what is drawn of the pull itself.
-	Changes []func(x []float64, p *Pull)
-	Spare   []Part // sound; what scatters alike has one id
-	More    []string
+	Changes    []func(x []float64, p *Pull)
+	ChangeWays [][]float64 // of each of Changes: places like WayM of a way of its own; nil, or none: WayM
+	Spare      []Part      // sound; what scatters alike has one id
+	More       []string
 	// Context gives the sampling up; it is looked at every few trials. nil: nobody does.
 	Context context.Context
 }
@@ -65,7 +66,7 @@ type Weak struct {
 
 // Pull is a rig in numbers. Its loads go up with one line tension.
 type Pull struct {
-	Place   int       // index into WayM; 0 if there is none. It is set before anybody is asked
+	Place   int       // index into WayM, or of a change into its own; 0 if there is none. It is set before anybody is asked
 	EndN    float64   // line tension that is reached if nothing fails; +Inf, of a pull at one place: rises without end
 	StallN  float64   // at which the winch stalls
 	Factors []float64 // load of each part over the line tension
@@ -139,11 +140,10 @@ func ready(in *Incident) (*setup, error) {
 		return nil, fmt.Errorf("%w: %d parts, %d facts, %d changes", ErrIncident, len(in.Parts), len(in.Facts), len(in.Changes))
 	}
 	dims := map[string]int{}
-	ask := func(id string, scatters bool) string {
+	ask := func(id string, scatters bool) {
 		if scatters {
 			dims[id] = 0
 		}
-		return id
 	}
 	read := func(ids []string) error {
 		for _, id := range ids {
@@ -158,13 +158,11 @@ func ready(in *Incident) (*setup, error) {
 	if err := read(in.Reads); err != nil {
 		return nil, err
 	}
-	seen := map[string]bool{}
+	if err := in.partsFit(); err != nil {
+		return nil, err
+	}
 	for i := range in.Parts {
 		p := &in.Parts[i]
-		if seen[p.ID] || !(p.PriorBelow >= 0 && p.PriorBelow < 1) || !p.waysFit() {
-			return nil, fmt.Errorf("%w: part %q", ErrIncident, p.ID)
-		}
-		seen[p.ID] = true
 		ask(strengthID(p), p.scatters())
 		ask("way "+p.ID, len(p.Weak) > 1)
 	}
@@ -195,6 +193,19 @@ func ready(in *Incident) (*setup, error) {
 		return -1
 	})
 	return s, nil
+}
+
+// partsFit refuses parts of one id, and priors that are none.
+func (in *Incident) partsFit() error {
+	seen := map[string]bool{}
+	for i := range in.Parts {
+		p := &in.Parts[i]
+		if seen[p.ID] || !(p.PriorBelow >= 0 && p.PriorBelow < 1) || !p.waysFit() {
+			return fmt.Errorf("%w: part %q", ErrIncident, p.ID)
+		}
+		seen[p.ID] = true
+	}
+	return nil
 }
 
 // number gives the ids that have none yet a dimension, by id, from one on.
@@ -290,10 +301,10 @@ type trier struct {
 	x        []float64
 	strength []float64 // of all parts, N
 	pull     Pull
-	other    Pull    // with a change
-	course   *course // nil: the pull is not followed
-	turn     *course // the same with a change
-	over     *Pull   // what facts are asked of
+	other    Pull      // with a change
+	course   *course   // nil: the pull is not followed
+	turns    []*course // the same with each change
+	over     *Pull     // what facts are asked of
 }
 
 func (s *setup) trier() *trier {
@@ -302,7 +313,15 @@ func (s *setup) trier() *trier {
 	t.pull.ways = make([]int, n)
 	t.over = &t.pull
 	if len(s.WayM) > 0 {
-		t.course, t.turn = newCourse(s.WayM, s.Parts, t.strength, t.pull.ways), newCourse(s.WayM, s.all, t.strength, t.pull.ways)
+		t.course = newCourse(s.WayM, s.Parts, t.strength, t.pull.ways)
+		same := newCourse(s.WayM, s.all, t.strength, t.pull.ways)
+		for i := range s.Changes {
+			turn := same
+			if i < len(s.ChangeWays) && s.ChangeWays[i] != nil {
+				turn = newCourse(s.ChangeWays[i], s.all, t.strength, t.pull.ways)
+			}
+			t.turns = append(t.turns, turn)
+		}
 		t.over = &t.course.pull
 	}
 	return t
@@ -385,9 +404,10 @@ func (t *trier) follows(jerked float64, figure func(place) float64, out *Trial) 
 		share = figure(t.jerkAt)
 	}
 	for i, change := range t.Changes {
-		t.turn.begin(func(p *Pull) { change(t.x, p) })
-		t.turn.follow(jerked, share)
-		out.changes(i, &t.turn.pull)
+		turn := t.turns[i]
+		turn.begin(func(p *Pull) { change(t.x, p) })
+		turn.follow(jerked, share)
+		out.changes(i, &turn.pull)
 	}
 	c.begin(func(p *Pull) { t.Pull(t.x, p) })
 	_, out.CameM = c.follow(jerked, share)

@@ -9,9 +9,11 @@ import (
 	"slices"
 	"sync"
 
+	"kedge/solver"
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // ErrNoEvidence is the error of a rig of which nothing was seen or told.
@@ -91,7 +93,8 @@ type NamedChange struct {
 type Change struct {
 	Name  string
 	Plan  *plan.Plan
-	Along []WayPoint // at the places of the request
+	Along []WayPoint // at the places of the request; of a way of another length, at its own
+	Short bool       // its way ends before the place of the request's plan: the pull never comes there
 }
 
 // Request is how a rig is drawn, and what is asked of a reconstruction. Who wants to show
@@ -237,12 +240,18 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 		out.Assumed = append(out.Assumed, Assumption{What: "strength", Part: g.id, Dist: sound, Fact: row})
 	}
 	if len(m.later) > 0 {
-		for _, place := range m.places() {
-			in.WayM = append(in.WayM, place.atM)
-		}
+		in.WayM = m.wayM()
 	}
 	in.Pull, in.Slow = m.pull(in), m.slow()
 	return in
+}
+
+// wayM are the places along the way, m.
+func (m *rigModel) wayM() (all []float64) {
+	for _, place := range m.places() {
+		all = append(all, place.atM)
+	}
+	return all
 }
 
 // before are the inputs that an earlier pull asks for.
@@ -376,34 +385,40 @@ func (m *rigModel) batches(in *Incident, rig plan.ID, q Request, out *Reconstruc
 	all := []batch{{in: in}}
 	for i, c := range q.Changes {
 		o, err := newModel(c.Plan, rig, q, c.Along)
-		if err == nil && len(o.later) < len(m.later) {
-			err = ErrNotComputed // farther on
+		another := wayLength(c.Plan, rig) != wayLength(m.was, rig)
+		if err == nil && !m.answersFor(o, another, c, q) {
+			err = ErrNotComputed
 		}
 		if err == nil {
-			all, err = m.join(all, o, i)
+			var way []float64
+			if another && len(m.later) > 0 {
+				way = o.wayM()
+			}
+			all, err = m.join(all, o, i, way)
 		}
 		out.Changes = append(out.Changes, NamedChange{Change: c, Err: err})
 	}
 	return all
 }
 
-// join puts a change where there is room for it.
-func (m *rigModel) join(all []batch, o *rigModel, i int) ([]batch, error) {
+// join puts a change where there is room for it; way are the places of one that it goes
+// alone.
+func (m *rigModel) join(all []batch, o *rigModel, i int, way []float64) ([]batch, error) {
 	slow := m.slow() || o.slow()
 	for k := range all {
 		b := &all[k]
 		if b.in.Slow != slow {
 			continue
 		}
-		with := m.with(b.in, o)
+		with := m.with(b.in, o, way)
 		if _, err := ready(with); err == nil {
 			b.in, b.of = with, append(b.of, i)
 			return all, nil
 		}
 	}
 	own := *all[0].in
-	own.Slow, own.More, own.Spare, own.Changes = slow, nil, nil, nil
-	with := m.with(&own, o)
+	own.Slow, own.More, own.Spare, own.Changes, own.ChangeWays = slow, nil, nil, nil, nil
+	with := m.with(&own, o, way)
 	if _, err := ready(with); err != nil {
 		return all, err
 	}
@@ -413,8 +428,9 @@ func (m *rigModel) join(all []batch, o *rigModel, i int) ([]batch, error) {
 // slow reports whether the rig is asked itself each time: there is no surface in its place.
 func (m *rigModel) slow() bool { return m.surface == nil && len(m.dists) > 0 }
 
-// with is an incident with a change more: what another rig makes of its figures.
-func (m *rigModel) with(in *Incident, o *rigModel) *Incident {
+// with is an incident with a change more: what another rig makes of its figures, and the
+// way that it goes alone.
+func (m *rigModel) with(in *Incident, o *rigModel, way []float64) *Incident {
 	both := *in
 	both.Inputs, both.More, both.Spare = maps.Clone(in.Inputs), slices.Clone(in.More), slices.Clone(in.Spare)
 	from := make([]int, 0, len(o.figures)) // where the figures of the other rig are read
@@ -450,11 +466,40 @@ func (m *rigModel) with(in *Incident, o *rigModel) *Incident {
 		where[i] = len(in.Parts) + k
 	}
 	both.Changes = append(slices.Clone(in.Changes), m.changing(in, o, from, where, scale))
+	both.ChangeWays = append(slices.Clone(in.ChangeWays), way)
 	return &both
 }
 
 // same reports whether two sound parts are one.
 func (p *Part) same(q Part) bool { return p.ID == q.ID && p.Sound == q.Sound && p.Yields == q.Yields }
+
+// answersFor reports whether the places of a rig tell what a change makes of the pull: of a
+// way like the own, as far as that is followed; of another, both to their ends. A moment
+// says nothing of a way that is longer or shorter, unless it is known that it failed there.
+func (m *rigModel) answersFor(o *rigModel, another bool, c Change, q Request) bool {
+	switch {
+	case c.Short:
+		return false
+	case !another:
+		return len(o.later) >= len(m.later)
+	case len(m.later) > 0:
+		return len(o.later) > 0 && len(o.later) == len(c.Along)-1 && len(m.later) == len(q.Along)-1
+	}
+	v := solver.CasualtyOf(m.was, m.rig)
+	if v == nil {
+		return false
+	}
+	_, exact := RutM(m.laid().Incident, v.ID)
+	return exact
+}
+
+// wayLength is how far the casualty is said to have to go.
+func wayLength(p *plan.Plan, rig plan.ID) quantity.Length {
+	if v := solver.CasualtyOf(p, rig); v != nil {
+		return v.Stuck.WayLength
+	}
+	return 0
+}
 
 // changing is what another rig makes of the figures of an incident: from are the places
 // of its figures among those that are read, where and scale its groups among the parts,

@@ -23,14 +23,14 @@ func TestWhatIsAskedItselfIsDrawnLess(t *testing.T) {
 	all := []batch{{in: in}}
 	for i, o := range []*rigModel{itself, m, itself, m} {
 		var err error
-		all, err = m.join(all, o, i)
+		all, err = m.join(all, o, i, nil)
 		require.NoError(t, err)
 	}
 	require.Len(t, all, 2)
 	assert.Equal(t, []int{1, 3}, all[0].of)
 	assert.Equal(t, []int{0, 2}, all[1].of)
 	assert.Equal(t, []bool{false, true}, []bool{all[0].in.Slow, all[1].in.Slow})
-	all, err := itself.join([]batch{{in: itself.incident(&Reconstruction{})}}, m, 0)
+	all, err := itself.join([]batch{{in: itself.incident(&Reconstruction{})}}, m, 0, nil)
 	require.NoError(t, err)
 	assert.Len(t, all, 1, "nothing is quick where the rig is not")
 }
