@@ -162,18 +162,7 @@ func (a *Report) Cautions() (all []string) {
 	case doubt.FewAgree:
 		say("recon-few", part.Count("n", f.Answer.OutOf20000), worst)
 	}
-	for _, i := range f.Blocked {
-		say("recon-blocked", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
-	}
-	for _, i := range f.Unplaced {
-		say("recon-unplaced", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
-	}
-	for _, c := range f.Contradict {
-		say("recon-contradict", part.Text("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), part.Text("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))
-	}
-	if told := a.unsourced(); len(told) > 1 {
-		say("recon-sources", part.Text("list", strings.Join(told, "; ")))
-	}
+	all = append(all, a.ofEvidence()...)
 	if len(f.Without) > 0 {
 		say("recon-without", part.Text("list", partNames(w, f.Without, a.Names)))
 	}
@@ -200,6 +189,28 @@ func (a *Report) Cautions() (all []string) {
 		if c.Err != nil && slices.Contains(a.asked, c.Name) {
 			say("recon-change-refused", part.Text("change", c.Name))
 		}
+	}
+	return all
+}
+
+// ofEvidence are the cautions of what was seen, told and held before.
+func (a *Report) ofEvidence() (all []string) {
+	w, f := a.w, a.Found
+	say := func(id string, values ...part.Value) { all = append(all, w.Label(id, values...)) }
+	for _, i := range f.Blocked {
+		say("recon-blocked", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
+	}
+	for _, i := range f.Unplaced {
+		say("recon-unplaced", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
+	}
+	for _, c := range f.Contradict {
+		say("recon-contradict", part.Text("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), part.Text("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))
+	}
+	if told := a.unsourced(); len(told) > 1 {
+		say("recon-sources", part.Text("list", strings.Join(told, "; ")))
+	}
+	for _, q := range f.Idle {
+		say("recon-idle-prior", part.Text("part", w.Part(string(q.Thing), a.Names)), part.Text("weakness", w.EvidenceWord("weak", q.Weak)))
 	}
 	return all
 }

@@ -95,7 +95,7 @@ func unplaced(used []PinUse) (pins []int) {
 }
 
 // says reports whether a pin says something of the pull: it is a fact, or it says where the
-// casualty was, whether or not that weighs.
+// casualty was or what a rating is, whether or not that weighs.
 func (u *PinUse) says() bool {
-	return slices.Contains([]string{"", SetsPlace, PlaceKnown, Unplaced}, u.Why)
+	return slices.Contains([]string{"", SetsPlace, PlaceKnown, Unplaced, SetsTag, TagTold, TagsDiffer}, u.Why)
 }

@@ -36,6 +36,9 @@ const (
 	PlaceKnown  = "pin-place-known"  // where the casualty was is known from what was observed
 	Unplaced    = "pin-unplaced"     // it does not say exactly where the casualty was, and the pull is not followed
 	OfEarlier   = "pin-of-earlier"   // it is of an earlier pull, of which only what was held counts
+	TagTold     = "pin-tag-told"     // only a tag that was seen sets a rating
+	TagsDiffer  = "pin-tags-differ"  // another tag of the same piece says another rating
+	SeenIdle    = "pin-seen-idle"    // it is only assumed, or no weakness that its part may have
 	NoStretch   = "pin-no-stretch"   // how far the line stretches is not known
 	NoLayer     = "pin-no-layer"     // the layer on the drum is not computed
 )
@@ -155,7 +158,7 @@ func (m *rigModel) fact(n *plan.Incident, q *plan.Pin, broken []string) (f Fact,
 	case plan.PinLanding:
 		return m.landingFact(f, q)
 	}
-	return f, map[string]string{plan.PinResting: AtRest, plan.PinTag: SetsTag, plan.PinSeenBefore: SetsPrior}[q.Kind] // a rig with any other kind is not understood
+	return f, m.beside(n, q)
 }
 
 // comesOff reports whether a group may come off unbroken.
@@ -289,6 +292,8 @@ func contradict(a, b *plan.Pin) bool {
 		return apart()
 	case failed(a) && held(b), failed(b) && held(a):
 		return true
+	case same && is(plan.PinTag, plan.PinTag):
+		return otherTag(a, b)
 	case same && is(plan.PinRut, plan.PinRut):
 		lowA, highA := lengthOf(a)
 		lowB, highB := lengthOf(b)

@@ -29,6 +29,7 @@ type Reconstruction struct {
 	Assumed    []Assumption // every figure drawn, inputs first, then strengths by part
 	NotDrawn   []Doubtful   // in doubt, but no figure that can be drawn
 	Priors     []PriorOf
+	Idle       []plan.Prior // of the plan, which are of no part that may be weak so
 	JerkPrior  float64
 	NonePrior  float64 // of what is not drawn: nothing can be reckoned of it
 	Pins       []PinUse
@@ -223,6 +224,7 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 	}
 	in.Facts, out.Pins = m.evidence(m.sure[ansJPerN2] > 0, m.sure[ansLayer])
 	out.Contradict, out.Blocked, out.Unplaced = Contradictions(out.Pins), blocked(out.Pins), unplaced(out.Pins)
+	out.Idle = m.idle()
 	m.before(in.Facts, read)
 	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == FoundAt }) {
 		out.Assumed = append(out.Assumed, Assumption{What: "flying", Dist: in.Flying, Fact: facts.DoubtFlying})

@@ -70,7 +70,7 @@ func dressed(p *plan.Plan, rig plan.ID) (*plan.Plan, dressing) {
 	}
 	if n := d.Laid.Incident; n != nil {
 		for i := range n.Pins {
-			if n.Pins[i].Kind == plan.PinTag {
+			if q := &n.Pins[i]; q.Kind == plan.PinTag && whyTag(n, q) == SetsTag {
 				tagged(d.Laid, &n.Pins[i])
 			}
 		}

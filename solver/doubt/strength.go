@@ -193,11 +193,15 @@ func (m *rigModel) stated(g *group, p *PriorOf) {
 		if q.Kind != plan.PinSeenBefore || !g.is(q.Thing) || !slices.Contains(waysOfLook[q.Look], p.Way) {
 			continue
 		}
+		w := seenWeight(q)
+		if w == 0 {
+			continue
+		}
 		p.Fact = facts.DoubtPriorWorn
 		if q.Look == plan.LookCut {
 			p.Fact = facts.DoubtPriorCutBefore
 		}
-		p.Chance, p.Source = p.Fact.Value(), q.Source
+		p.Chance, p.Source = w*p.Fact.Value()+(1-w)*p.Chance, q.Source
 	}
 	for _, q := range n.Priors {
 		if g.is(q.Thing) && q.Weak == p.Way {

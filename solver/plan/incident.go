@@ -325,6 +325,9 @@ func validIncident(path string, n *Incident) error {
 	}
 	sums := map[ID]float64{}
 	for i, q := range n.Priors {
+		if slices.ContainsFunc(n.Priors[:i], func(o Prior) bool { return o.Thing == q.Thing && o.Weak == q.Weak }) {
+			return priorTwice.At(at(path+"/priors", i), quoted(q.Weak), quoted(q.Thing))
+		}
 		if sums[q.Thing] += q.Chance; !(sums[q.Thing] < 1) {
 			return priorsWhole.At(at(path+"/priors", i), quoted(q.Thing))
 		}

@@ -61,3 +61,15 @@ func TestALikelyValueLiesInItsRange(t *testing.T) {
 	require.ErrorIs(t, err, plan.ErrValue)
 	assert.Contains(t, err.Error(), "/rigs/0/incident/pins/0/doubts/0: likely-outside")
 }
+
+// A prior that is given twice is refused: only one of them would count.
+func TestAPriorGivenTwiceIsRefused(t *testing.T) {
+	p := plan.New()
+	worn := plan.Prior{Thing: "K1", Weak: plan.WeakWorn, Chance: 0.1}
+	p.Rigs = []plan.Rig{{Head: plan.Head{ID: "R1"}, Incident: &plan.Incident{Priors: []plan.Prior{worn, {Thing: "K1", Weak: plan.WeakOff, Chance: 0.1}, {Thing: "K2", Weak: plan.WeakWorn, Chance: 0.1}}}}}
+	require.NoError(t, plan.Validate(p))
+	p.Rigs[0].Incident.Priors[2] = worn
+	err := plan.Validate(p)
+	require.ErrorIs(t, err, plan.ErrValue)
+	assert.Contains(t, err.Error(), "/rigs/0/incident/priors/2: prior-twice")
+}

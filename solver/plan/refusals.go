@@ -39,6 +39,7 @@ var (
 	manyPins       = refusal.Of(ErrLimit, "plan-many-pins")
 	trustLow       = refusal.Of(ErrValue, "plan-trust-low", "trust")
 	priorsWhole    = refusal.Of(ErrValue, "plan-priors-whole", "id")
+	priorTwice     = refusal.Of(ErrValue, "plan-prior-twice", "weakness", "id")
 	priorSure      = refusal.Of(ErrValue, "plan-prior-sure")
 	manyPoints     = refusal.Of(ErrLimit, "plan-many-points")
 	manyObjects    = refusal.Of(ErrLimit, "plan-many-objects")
@@ -90,6 +91,6 @@ var Refusals = []refusal.Kind{
 	manyPoints, manyObjects, largePicture, largeFile, wouldBeLarge, deep, idEmpty, idLong, idLetter, idTaken,
 	idWinch, pointTaken, nullValue, memberUnknown, memberMissing, memberHidden, notRead, notWritten, trailing,
 	cutShort, cutShortAt, memberTwice, badJSON, badOutline, fewCorners, manyCorners, onePlace, runsBack,
-	edgesCross, manyPins, trustLow, priorsWhole, priorSure, pictureFew, pictureMany, sameInPicture, sameOnGround, pictureOnLine,
+	edgesCross, manyPins, trustLow, priorsWhole, priorTwice, priorSure, pictureFew, pictureMany, sameInPicture, sameOnGround, pictureOnLine,
 	pictureNoFit, pictureHorizon, pictureOver,
 }
