@@ -104,3 +104,12 @@ func TestWhatIsOfAnEarlierPullSaysNothingOfThisOne(t *testing.T) {
 	assert.Equal(t, []string{doubt.OfEarlier, doubt.OfEarlier}, []string{whyOf(a, "X"), whyOf(a, "Y")})
 	assert.NotContains(t, strings.Join(a.Cautions(), "\n"), "contradict")
 }
+
+// A trace that is longer than the way out contradicts the plan: that is said, also of one
+// that was only told.
+func TestARutBeyondTheWayOutIsSaid(t *testing.T) {
+	a := atFord(t, 2, rut("X", "V1", plan.KnownTold, 4), rut("Y", "V2", plan.KnownObserved, 4), rut("Z", "V1", plan.KnownTold, 2.4))
+	said := strings.Join(a.Cautions(), "\n")
+	assert.Contains(t, said, "farther than the casualty has to go by the plan")
+	assert.Equal(t, 1, strings.Count(said, "farther than the casualty has to go"), "of X alone")
+}

@@ -25,6 +25,7 @@ type Report struct {
 	Plan  *plan.Plan // the casualty where it was
 	Rig   plan.ID
 	AtM   float64 // along its way
+	WayM  float64 // how far the casualty has to go, by the plan; 0: not known
 	LongM float64 // how far along its way the pull goes that is to be followed; 0: the casualty is at one place
 	Names words.Names
 	Found *doubt.Reconstruction // nil: the rig is not computed
@@ -70,7 +71,7 @@ func placed(ctx context.Context, p *plan.Plan, rig plan.ID) (at *plan.Plan, atM 
 // fewer points than [PerSet], for a first look, nothing but the request's is tried. The
 // error is the context's.
 func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, error) {
-	a := &Report{Rig: rig, w: w}
+	a := &Report{Rig: rig, WayM: float64(wayLength(p, rig)), w: w}
 	ctx := q.Context
 	if ctx == nil {
 		ctx = context.Background()
@@ -202,6 +203,11 @@ func (a *Report) ofEvidence() (all []string) {
 	}
 	for _, i := range f.Unplaced {
 		say("recon-unplaced", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
+	}
+	for i := range f.Pins {
+		if u := &f.Pins[i]; u.Past(a.WayM) {
+			say("recon-past-way", part.Text("pin", w.Pin(u.Pin, a.Names)), part.Length("length", a.WayM))
+		}
 	}
 	for _, c := range f.Contradict {
 		say("recon-contradict", part.Text("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), part.Text("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))

@@ -84,6 +84,15 @@ func (m *rigModel) rutFact(f Fact, n *plan.Incident, q *plan.Pin) (Fact, string)
 	return f, Unplaced
 }
 
+// Past reports whether a trace of the casualty says that it came farther than a way that it
+// had to go, m; 0: how far that is is not known.
+func (u *PinUse) Past(wayM float64) bool {
+	q := u.Pin
+	low, _ := lengthOf(q)
+	of := q.Kind == plan.PinRut || q.Kind == plan.PinSkid && u.Why == ""
+	return of && u.says() && u.Trust > plan.TrustAssumed && wayM > 0 && low-2*facts.DoubtPlace.Value() > wayM
+}
+
 // unplaced are the ruts that would weigh if the pull were followed.
 func unplaced(used []PinUse) (pins []int) {
 	for i, u := range used {

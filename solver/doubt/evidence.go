@@ -151,7 +151,7 @@ func (m *rigModel) fact(n *plan.Incident, q *plan.Pin, broken []string) (f Fact,
 		return m.rutFact(f, n, q)
 	case plan.PinSkid, plan.PinMoved:
 		v := solver.CasualtyOf(m.was, m.rig)
-		if len(m.later) > 0 && q.Kind == plan.PinSkid && v != nil && v.ID == q.Thing {
+		if len(m.later) > 0 && q.Kind == plan.PinSkid && v != nil && v.ID == q.Thing && q.Length.Or(1) > 0 { // what rolls leaves none
 			return cameFact(f, q)
 		}
 		return m.yieldFact(f, q)

@@ -230,8 +230,10 @@ func TestAPlanIsFollowed(t *testing.T) {
 	assert.Greater(t, at[2], at[0])
 	assert.Equal(t, r.Answer, ask(p, 8).Answer)
 	rut := plan.Pin{ID: "B", Kind: plan.PinRut, Thing: "V1", Known: plan.KnownObserved, Length: plan.Known(quantity.Length(3)), Doubts: []plan.Doubt{{Member: "trace_m", Low: 2.5, High: 3.5}}}
-	ruts := ask(plan.WithPin(p, 0, rut), 2)
+	noSkid := plan.Pin{ID: "C", Kind: plan.PinSkid, Thing: "V1", Known: plan.KnownObserved, Length: plan.Known(quantity.Length(0))}
+	ruts := ask(plan.WithPin(plan.WithPin(p, 0, rut), 0, noSkid), 2)
 	assert.Empty(t, ruts.Pins[1].Why)
+	assert.Equal(t, doubt.NotOfRig, ruts.Pins[2].Why, "that it did not skid is not that it did not roll")
 	for _, m := range ruts.Moments {
 		if !math.IsNaN(m.AtM[0]) {
 			assert.True(t, m.AtM[0] >= 2.5 && m.AtM[2] <= 3.5, m.AtM)
