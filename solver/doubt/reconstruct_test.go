@@ -172,7 +172,7 @@ func TestAPhotographedTagIsTheRating(t *testing.T) {
 		}
 		return 0
 	}
-	tag := plan.Pin{ID: "B", Kind: plan.PinTag, Thing: "S1", Rating: plan.Rating{Force: 25e3, Basis: plan.BasisBreaking}}
+	tag := plan.Pin{ID: "B", Kind: plan.PinTag, Thing: "S1", Known: plan.KnownObserved, Rating: plan.Rating{Force: 25e3, Basis: plan.BasisBreaking}}
 	assert.InEpsilon(t, 0.5, strength(slingBroken, tag)/strength(slingBroken), 1e-9)
 }
 
