@@ -58,6 +58,8 @@ func doubts(ctx context.Context, file string, in io.Reader, o doubtOptions) (tex
 	}
 	found, err := report.NewChances(w, p, rigs[0], q)
 	switch {
+	case errors.Is(err, doubt.ErrNoDoubt) && doubt.InDoubt(p, rigs[0]):
+		return "", 0, wrongUse(noneDrawn.At(""))
 	case errors.Is(err, doubt.ErrNoDoubt):
 		return "", 0, wrongUse(noDoubt.At(""))
 	case err != nil:

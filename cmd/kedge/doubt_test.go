@@ -68,6 +68,10 @@ func TestDoubtSaysWhatIsNotKnown(t *testing.T) {
 	_, errs, status := call(t, "", "doubt", "--typed-only", "../../assets/plans/redirect.kedge")
 	assert.Equal(t, statusUse, status)
 	assert.Contains(t, errs, "no figure of the plan is in doubt")
+	misspelt := doubtful(t, func(p *plan.Plan) { p.Site.Vehicles[0].Doubts = []plan.Doubt{{Member: "mas_kg", Low: 1, High: 2}} })
+	_, errs, status = call(t, "", "doubt", "--typed-only", misspelt)
+	assert.Equal(t, statusUse, status)
+	assert.Contains(t, errs, "no figures that can be drawn")
 }
 
 // A count is of trials, never a percentage, and none is no zero; nothing is called safe

@@ -39,6 +39,7 @@ var (
 	noList            = refusal.Of(nil, "kedge-no-list")
 	noNames           = refusal.Of(nil, "kedge-no-names")
 	noDoubt           = refusal.Of(nil, "kedge-no-doubt")
+	noneDrawn         = refusal.Of(nil, "kedge-none-drawn")
 	interrupted       = refusal.Of(nil, "kedge-interrupted")
 	noEvidence        = refusal.Of(nil, "kedge-no-evidence")
 	badChange         = refusal.Of(nil, "kedge-bad-change", "text")
@@ -68,6 +69,6 @@ var (
 var refusals = []refusal.Kind{
 	notPrinted, broken, noFile, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
-	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, interrupted, noEvidence, badChange, notASeal, notSealed, sealThere, sealAlone, sealWhy, sealAfter, noWay, notFormatted, notJSON, gearDamaged,
+	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, noneDrawn, interrupted, noEvidence, badChange, notASeal, notSealed, sealThere, sealAlone, sealWhy, sealAfter, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, registerAlone, registerElsewhere, notRegistered, notStarted, noBoard,
 }
