@@ -39,6 +39,7 @@ const (
 	TagTold     = "pin-tag-told"     // only a tag that was seen sets a rating
 	TagsDiffer  = "pin-tags-differ"  // another tag of the same piece says another rating
 	SeenIdle    = "pin-seen-idle"    // it is only assumed, or no weakness that its part may have
+	NoMark      = "pin-no-mark"      // a mark was looked for, and there is none
 	NoStretch   = "pin-no-stretch"   // how far the line stretches is not known
 	NoLayer     = "pin-no-layer"     // the layer on the drum is not computed
 )
@@ -230,6 +231,9 @@ func (m *rigModel) landingFact(f Fact, q *plan.Pin) (Fact, string) {
 	}
 	if !known || !(mass > 0) {
 		return f, NoFigure
+	}
+	if d == 0 {
+		return f, NoMark
 	}
 	f.Kind, f.DistanceM, f.DropM, f.MassKg = FoundAt, float64(d), float64(q.Drop), mass
 	if low, _ := lengthOf(q); low < f.DistanceM {

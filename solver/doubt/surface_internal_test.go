@@ -74,6 +74,7 @@ func TestWhatBecomesOfAPin(t *testing.T) {
 		"a line comes off":   {plan.Pin{Kind: plan.PinOff, Thing: "L1"}, NotOfRig},
 		"its hook comes off": {plan.Pin{Kind: plan.PinOff, Thing: "L1/end"}, ""},
 		"landing":            {plan.Pin{Kind: plan.PinLanding, Thing: "B1", Length: metres(12), Mass: 4}, ""},
+		"no mark of landing": {plan.Pin{Kind: plan.PinLanding, Thing: "B1", Length: metres(0), Mass: 4}, NoMark},
 		"weightless landing": {plan.Pin{Kind: plan.PinLanding, Thing: "S1", Length: metres(12)}, NoFigure},
 		"hook landing":       {plan.Pin{Kind: plan.PinLanding, Thing: "L1/end", Length: metres(12), Mass: 1}, ""},
 		"damper landing":     {plan.Pin{Kind: plan.PinLanding, Thing: "D1", Length: metres(12), Mass: 3}, ""},
