@@ -51,17 +51,21 @@ func (g glaze) over(pix []uint8) {
 }
 
 // overAll lays the glaze over a run of pixels, two at once: their even bytes in one
-// word, the odd ones in another, each byte by the rule of over.
+// word, the odd ones in another, each byte by the rule of over. Ground is mostly of
+// one colour: what the two before came to is what the next two do.
 func (g glaze) overAll(pix []uint8) {
 	even := g.lanes&0xFFFF | g.lanes>>16&0xFFFF0000
 	odd := g.lanes>>16&0xFFFF | g.lanes>>32&0xFFFF0000
 	even, odd = even|even<<32, odd|odd<<32
+	below, laid := uint64(0), even|odd<<8
 	for ; len(pix) >= 8; pix = pix[8:] {
-		x := binary.LittleEndian.Uint64(pix)
-		t, u := x&laneBytes*g.rest+laneHalf, x>>8&laneBytes*g.rest+laneHalf
-		t = (t+(t>>8&laneBytes))>>8&laneBytes + even
-		u = (u+(u>>8&laneBytes))>>8&laneBytes + odd
-		binary.LittleEndian.PutUint64(pix, t|u<<8)
+		if x := binary.LittleEndian.Uint64(pix); x != below {
+			t, u := x&laneBytes*g.rest+laneHalf, x>>8&laneBytes*g.rest+laneHalf
+			t = (t+(t>>8&laneBytes))>>8&laneBytes + even
+			u = (u+(u>>8&laneBytes))>>8&laneBytes + odd
+			below, laid = x, t|u<<8
+		}
+		binary.LittleEndian.PutUint64(pix, laid)
 	}
 	if len(pix) >= 4 {
 		g.over(pix)

@@ -282,7 +282,10 @@ func TestGlazeOverARun(t *testing.T) {
 		var want []uint8
 		for i := range pix {
 			pix[i] = uint8(next(256))
-			if i%4 == 3 {
+			switch {
+			case run%3 == 0 && i >= 8: // ground of one colour, or of two
+				pix[i] = pix[i-8]
+			case i%4 == 3:
 				pix[i] = 255
 			}
 			source := g.lanes >> (16 * (i % 4)) & 0xFFFF
