@@ -16,6 +16,9 @@ const (
 	// 1e-7 of the way. It is looked for up to mostLateM.
 	lateM     = 1e-6
 	mostLateM = 1e-3
+	// unsureSpare, of the logarithm of a ratio, is what rounding makes of none: what a
+	// sheave spares is more, or it is looked for farther on.
+	unsureSpare = 1e-9
 	// mostPhases ends a search that goes to and fro.
 	mostPhases = 100
 )
@@ -156,8 +159,11 @@ func (t *tour) letGo(p *phase) bool {
 		return most - math.Abs(math.Log(a.TensionN/b.TensionN))
 	}
 	index := slices.Index(t.turns, w)
-	a := p.fromM + lateM
-	fa := spare(a)
+	a, fa := p.fromM+lateM, 0.0
+	for late := lateM; late <= mostLateM && math.Abs(fa) <= unsureSpare; late *= 4 { // it spares little at first, as the square of the way
+		a = p.fromM + late
+		fa = spare(a)
+	}
 	if !(fa > 0) { // it gives at once: the block snaps over, and the solver finds where to
 		p.held, p.ways[index] = nil, statics.Stick
 		e := &t.events[len(t.events)-1]
