@@ -223,6 +223,9 @@ func TestAWayOfUnknownLengthLeavesPeopleUndecided(t *testing.T) {
 	assert.NotNil(t, lacking(assessed(t, do(unknown, person(who(plan.RoleSpotter, 14, -3)))), lack))
 	assert.Nil(t, lacking(assessed(t, do(unknown, person(who(plan.RoleSpotter, -30, -30)))), lack), "behind it")
 	assert.Nil(t, lacking(assessed(t, person(who(plan.RoleSpotter, 14, -3))), lack), "known")
+	strapped := do(unknown, extended(plan.HitchStraight, plan.MaterialWeb)) // no line leads to it that says how far: 50 m (ours)
+	assert.NotNil(t, lacking(assessed(t, do(strapped, person(who(plan.RoleSpotter, 48, 0)))), lack))
+	assert.Nil(t, lacking(assessed(t, do(strapped, person(who(plan.RoleSpotter, 70, 0)))), lack))
 	lack.Member = "width_m"
 	sizeless := casualty(func(v *plan.Vehicle) { v.Width = 0 })
 	assert.NotNil(t, lacking(assessed(t, do(sizeless, person(who(plan.RoleSpotter, 14, -3)))), lack))
