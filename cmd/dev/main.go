@@ -23,11 +23,12 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
   kill [N]     kill a process that saves a plan N times (1000), at random moments
   kill -window [-y] [N]
                kill the board N times (200) while it is edited on a virtual display
-  mutate PATTERN [-every N] [-seed S] [-by PACKAGE] [-within TIME]
+  mutate PATTERN [-every N] [-seed S] [-by PACKAGE] [-run TESTS] [-within TIME]
                make one change at a time in the packages (below ./solver;
                ./canvas/sheet, exercise and store) and print those that none of their tests notices;
                -every N: each N-th change, from the S-th on
                -by PACKAGE: the tests of that package, not of each its own;
+               -run TESTS: those alone whose names match;
                -within TIME: without tests that take longer
   fonts        make the embedded faces of the unmodified ones beside them
   package [-y] [VERSION]

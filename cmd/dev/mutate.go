@@ -41,6 +41,7 @@ func mutate(m machine, args []string) error {
 	seed := flags.Int("seed", 0, "")
 	by := flags.String("by", "", "")
 	within := flags.Duration("within", time.Hour, "")
+	run := flags.String("run", "^(Test|Fuzz|Example)", "")
 	if err := parse(flags, args[1:]); err != nil {
 		return err
 	}
@@ -51,7 +52,7 @@ func mutate(m machine, args []string) error {
 	if err != nil {
 		return err
 	}
-	t := &trial{m: m, every: *every, seed: *seed, within: *within}
+	t := &trial{m: m, every: *every, seed: *seed, within: *within, run: *run}
 	if *by != "" {
 		others, err := matching(m, *by)
 		if err != nil || len(others) != 1 {
@@ -79,6 +80,7 @@ type trial struct {
 	every, seed int           // of the changes in their order, each so manieth from the seed's
 	by          *pkg          // whose tests try them, if not the package's own
 	within      time.Duration // tests that take longer are left out
+	run         string        // what tests are asked, a regular expression
 
 	found, tried, killed, late, survived, unbuilt int
 }
@@ -108,7 +110,7 @@ func (t *trial) tryPackage(p pkg) error {
 	if err := b.build(); err != nil {
 		return err
 	}
-	reach, err := b.reach(t.within)
+	reach, err := b.reach(t.run, t.within)
 	if err != nil {
 		return err
 	}
@@ -249,8 +251,8 @@ var reached = regexp.MustCompile(`mutant-reached-(\d+)\.`)
 
 // reach runs each test alone and tells which come to where each change makes a
 // difference, of those that take no longer. Each must pass.
-func (b *changed) reach(within time.Duration) (map[int][]timed, error) {
-	list, err := b.m.Quietly(cmd(b.binary(), "-test.list=^(Test|Fuzz|Example)").in(b.by.Dir))
+func (b *changed) reach(run string, within time.Duration) (map[int][]timed, error) {
+	list, err := b.m.Quietly(cmd(b.binary(), "-test.list="+run).in(b.by.Dir))
 	if err != nil {
 		return nil, fmt.Errorf("mutate: the tests of %s do not run: %s", b.by.ImportPath, list)
 	}

@@ -138,6 +138,9 @@ func TestMutateNamesWhatNoTestNotices(t *testing.T) {
 	require.NoError(t, mutate(m, []string{"./solver/a", "-within", "1ns"}))
 	assert.Equal(t, "tried 9 of 9 changes: 0 killed (0 of them by the time limit), 8 survived, 1 not compiled", m.said[8])
 	m.said = nil
+	require.NoError(t, mutate(m, []string{"./solver/a", "-run", "^TestN"}))
+	assert.Equal(t, "tried 9 of 9 changes: 0 killed (0 of them by the time limit), 8 survived, 1 not compiled", m.said[8])
+	m.said = nil
 	require.NoError(t, os.MkdirAll(filepath.Join(dir, "b"), 0o700))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "b/b_test.go"), []byte("package b\n\nimport (\n\t\"testing\"\n\n\t_ \"kedge/solver/a\"\n)\n\nfunc TestB(t *testing.T) {}\n"), 0o600))
 	require.NoError(t, mutate(m, []string{"./solver/a", "-by", "./b"}))
