@@ -150,13 +150,13 @@ func (b *Board) edit(name string, next *plan.Plan) error {
 		b.say(b.scene.words.Refusal(err))
 		return err
 	}
-	b.step(name)
+	putStep(b, name)
 	b.take(next)
 	return nil
 }
 
-// step puts how things are on the undo list, before they change.
-func (b *Board) step(name string) {
+// putStep puts how things are on the undo list, before they change.
+func putStep(b *Board, name string) {
 	b.undo, b.redo = append(b.undo, step{b.plan, b.rig, name, b.measured}), nil
 }
 

@@ -76,7 +76,7 @@ func (b *Board) backspace() {
 		t := []rune(b.typed)
 		b.typed = string(t[:len(t)-1])
 	case b.gesture != nil: // one too many while a number is typed takes nothing away
-	case b.collectedBack():
+	case collectedBack(b):
 	case b.tool.its().collecting():
 		b.tool.its().back()
 	case b.Tool() == ToolSelect:

@@ -40,15 +40,15 @@ func (sc *scene) collected() []plan.PicturePoint {
 }
 
 // collect keeps points that are too few yet, as one undo step.
-func (b *Board) collect(name string, points []plan.PicturePoint) {
-	b.step(name)
+func collect(b *Board, name string, points []plan.PicturePoint) {
+	putStep(b, name)
 	b.measured = collected{b.plan.Site.Underlay.Bytes, points}
 	b.changed()
 }
 
 // collectedBack takes back what was collected last: a point that was clicked, or one whose
 // place is known; false: there is none.
-func (b *Board) collectedBack() bool {
+func collectedBack(b *Board) bool {
 	points := b.collected()
 	t, ok := b.tool.(*pointsTool)
 	switch n := len(points); {
@@ -57,7 +57,7 @@ func (b *Board) collectedBack() bool {
 	case len(t.points) > 0:
 		t.drop()
 	case n > 0:
-		b.collect(b.label("edit-point-back", part.Count("number", n)), points[:n-1])
+		collect(b, b.label("edit-point-back", part.Count("number", n)), points[:n-1])
 	default:
 		return false
 	}
@@ -174,7 +174,7 @@ func (t *pointsTool) measured(b *Board, at plan.Point, doubt quantity.Length, na
 	all, first := append(measuredSoFar(b.scene), q), len(u.Points) == 0
 	if len(all) < plan.LeastPicturePoints {
 		t.drop()
-		b.collect(b.label("edit-point", part.Count("number", len(all))), all)
+		collect(b, b.label("edit-point", part.Count("number", len(all))), all)
 		return nil
 	}
 	v := *u

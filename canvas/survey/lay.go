@@ -160,9 +160,7 @@ func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, err
 		if !(m.doubt >= 0) || m.doubt > Reach {
 			return badDoubt.At("", number(float64(m.doubt)))
 		}
-		if m.doubt > 0 {
-			known++
-		}
+		known += min(1, int(math.Ceil(float64(m.doubt))))
 		if m.height == 0 {
 			noHeight++
 		} else {

@@ -28,7 +28,8 @@ type shownHit struct {
 	ID   string  `json:"id"`
 	X    float64 `json:"x_px"`
 	Y    float64 `json:"y_px"`
-	Seen bool    `json:"seen"` // all of it, it is not scrolled away
+	Seen bool    `json:"seen"`               // all of it, it is not scrolled away
+	Keys bool    `json:"has_keys,omitempty"` // the next key is for it
 }
 
 // shownBoard is what tests are told after a save: the table of loads, and where
@@ -103,7 +104,7 @@ func (w *Window) shownHits() map[string][]shownHit {
 			}
 			s := p.Scroll
 			seen := s == nil || float32(h.Y0) >= s.Offset.Y && float32(h.Y1) <= s.Offset.Y+s.Size().Height
-			all[p.Name] = append(all[p.Name], shownHit{h.ID, (float64(at.X) + (h.X0+h.X1)/2) * scale, (float64(at.Y) + (h.Y0+h.Y1)/2) * scale, seen})
+			all[p.Name] = append(all[p.Name], shownHit{h.ID, (float64(at.X) + (h.X0+h.X1)/2) * scale, (float64(at.Y) + (h.Y0+h.Y1)/2) * scale, seen, w.win.Canvas().Focused() == p && p.Focus == h.ID})
 		}
 	}
 	return all

@@ -151,6 +151,10 @@ func (d *desk) open(args ...string) {
 		return d.window != ""
 	})
 	d.do("windowmove", d.window, "0", "0", "windowsize", d.window, "1440", "900", "windowfocus", d.window)
+	d.until("keys for the window", func() bool { // what is typed before goes nowhere
+		out, _ := d.command("xdotool", "getwindowfocus").Output()
+		return strings.TrimSpace(string(out)) == d.window
+	})
 	time.Sleep(4 * step)
 }
 
@@ -248,6 +252,7 @@ type shown struct {
 		X    float64 `json:"x_px"`
 		Y    float64 `json:"y_px"`
 		Seen bool    `json:"seen"`
+		Keys bool    `json:"has_keys"`
 	} `json:"panels"`
 	Tags    map[string][2]float64 `json:"tags"`
 	Cross   *plan.Point           `json:"crosshair"`
@@ -326,15 +331,18 @@ func (s *shown) middle(panel string) float64 {
 	return (lo + hi) / 2
 }
 
-// walk presses Tab in a panel that has the keys until it stands on what it
-// offers, by the end of its id, from its first.
+// walk presses Tab in a panel that has the keys until it stands on what it offers, by the
+// end of its id. After each it looks: what the panel offers may change as long as it is drawn,
+// and presses that were counted before would end elsewhere.
 func (d *desk) walk(panel, ending string) {
 	d.t.Helper()
-	for i, h := range d.save().Panels[panel] {
-		if strings.HasSuffix(h.ID, ending) {
-			d.again(i, "Tab")
-			return
+	for range 60 {
+		for _, h := range d.save().Panels[panel] {
+			if h.Keys && strings.HasSuffix(h.ID, ending) {
+				return
+			}
 		}
+		d.keys("<Tab>")
 	}
 	d.t.Fatalf("%s offers nothing that ends with %q", panel, ending)
 }
