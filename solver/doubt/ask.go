@@ -91,8 +91,11 @@ func Both(all ...Of) Of {
 // Not is 1 less f.
 func Not(f Of) Of { return func(t *Trial) float64 { return 1 - f(t) } }
 
-// totals is the expectation of v by each set.
+// totals is the expectation of v by each set. Who gave up has none, and must not tell it.
 func (s *Sample) totals(v Of) (sets [Sets]float64) {
+	if s.given() {
+		return sets
+	}
 	for k := range s.strata {
 		c := &s.strata[k]
 		per := len(c.trials) / Sets

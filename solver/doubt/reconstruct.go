@@ -156,6 +156,9 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 		}
 		out.change(s, more.of)
 	}
+	if q.given() {
+		return nil, q.Context.Err()
+	}
 	slices.SortStableFunc(out.Changes, func(a, b NamedChange) int {
 		return cmp.Or(cmp.Compare(b2f(a.Err != nil), b2f(b.Err != nil)), cmp.Compare(b.Less.Value, a.Less.Value))
 	})
@@ -341,6 +344,9 @@ func (m *rigModel) answers(x, y []float64) {
 func (out *Reconstruction) ask(s *Sample, q Request) error {
 	first := &out.Answer.tallies[0]
 	for i, c := range out.Answer.Candidates {
+		if q.given() {
+			return q.Context.Err()
+		}
 		r, err := first.ratio(&out.Answer.tallies[i].tally)
 		out.Ratios = append(out.Ratios, CandidateRatio{r, err == nil && i > 0})
 		out.Moments = append(out.Moments, s.moment(&c))

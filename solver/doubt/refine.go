@@ -113,7 +113,7 @@ func (r *refiner) draw(clouds []gauss, per int, seed uint64) bool {
 	for set := range Sets {
 		points(u, r.row, 0, set, seed)
 		for i := range per {
-			if i%lookEvery == 0 && r.given() {
+			if r.looks(i) && r.given() {
 				return false
 			}
 			row := u[i*r.row : (i+1)*r.row]
@@ -129,8 +129,7 @@ func (r *refiner) draw(clouds []gauss, per int, seed uint64) bool {
 		}
 	}
 	r.rounds = append(r.rounds, round{from, len(r.c.trials), clouds})
-	r.weighAll(from)
-	return true
+	return r.weighAll(from)
 }
 
 // pick is which proposal a figure between 0 and 1 chooses; -1: the prior.
@@ -141,11 +140,15 @@ func pick(u float64, clouds int) int {
 	return min(int((u-priorShare)/(1-priorShare)*float64(clouds)), clouds-1)
 }
 
-// weighAll sets the weights of all trials; those from fresh on are new.
-func (r *refiner) weighAll(fresh int) {
+// weighAll sets the weights of all trials, of which those from fresh on are new; false: it
+// was given up.
+func (r *refiner) weighAll(fresh int) bool {
 	last := len(r.rounds) - 1
 	n := float64(len(r.c.trials))
 	for i := range r.c.trials {
+		if i%lookEvery == 0 && r.given() {
+			return false
+		}
 		z := r.z[i*r.dims : (i+1)*r.dims]
 		if i < fresh {
 			r.mix[i] += r.rounds[last].density(z)
@@ -158,6 +161,7 @@ func (r *refiner) weighAll(fresh int) {
 		}
 		r.c.trials[i].weight = n / r.mix[i]
 	}
+	return true
 }
 
 // density is the round's count of points times its density over the prior's.
@@ -225,6 +229,9 @@ func (r *refiner) clouds(elite []int) []gauss {
 	k := len(g.dims)
 	cov := make([]float64, k*k)
 	for a := range k {
+		if r.given() {
+			return nil
+		}
 		for b := range k {
 			for _, i := range elite {
 				cov[a*k+b] += r.c.trials[i].weight / sum * (r.z[i*r.dims+g.dims[a]] - g.mean[a]) * (r.z[i*r.dims+g.dims[b]] - g.mean[b])

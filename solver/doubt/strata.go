@@ -13,7 +13,7 @@ const (
 	fullStates  = 4    // parts that may be below strength of which every combination is drawn
 	leastPerSet = 256  // points of a set for a combination, however rare
 	slowFewer   = 4    // by how many times fewer they are, and those that are sought, where the rig itself is asked each time (ours)
-	lookEvery   = 64   // trials between two looks at whether all is given up
+	lookEvery   = 64   // trials between two looks at whether all is given up; it is looked before each where the rig itself is asked
 	smallShare  = 0.01 // of all that agrees, below which a state alone is not looked for in pairs
 )
 
@@ -254,6 +254,9 @@ func (s *setup) prior(state int) float64 {
 	return s.Parts[state].PriorBelow
 }
 
+// looks reports whether it is time to look at whether all is given up.
+func (s *setup) looks(i int) bool { return s.Slow || i%lookEvery == 0 }
+
 // fill draws the first trials of a combination, so many of each set.
 func (t *trier) fill(c *stratum, perSet int, seed uint64) {
 	c.trials = make([]Trial, 0, Sets*perSet)
@@ -261,7 +264,7 @@ func (t *trier) fill(c *stratum, perSet int, seed uint64) {
 	for set := range Sets {
 		points(u, t.row, 0, set, seed)
 		for i := range perSet {
-			if i%lookEvery == 0 && t.given() {
+			if t.looks(i) && t.given() {
 				return
 			}
 			c.trials = append(c.trials, t.try(c.below, u[i*t.row:(i+1)*t.row], Dist.At))
