@@ -1,7 +1,6 @@
 package doubt
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -21,7 +20,7 @@ func bands(x, weights []float64, shares ...float64) []float64 {
 			order = append(order, i)
 		}
 	}
-	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(x[a], x[b]), a-b) })
+	inOrder(x, order)
 	at, sum := make([]float64, len(order)), 0.0
 	for k, i := range order {
 		w := 1.0

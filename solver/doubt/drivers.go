@@ -1,10 +1,6 @@
 package doubt
 
-import (
-	"cmp"
-	"math"
-	"slices"
-)
+import "math"
 
 // bins is into how many bins of equal count a column is sorted for [Share].
 const bins = 50
@@ -15,7 +11,7 @@ func byFigure(x []float64) []int {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(x[a], x[b]), a-b) })
+	inOrder(x, order)
 	return order
 }
 

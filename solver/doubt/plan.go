@@ -218,44 +218,46 @@ func passes(load, most float64) float64 {
 	return b2f(!(load < most))
 }
 
-// chances counts the table.
+// chances counts the table, each part by a worker.
 func (s *planSample) chances(t *Table, q Request) *Chances {
-	all, inputs := s.all, len(s.all)
-	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[inputs])}
-	orders := make([][]int, len(all))
-	for i := range s.parts {
-		var ofY []float64
-		c := t.Columns[s.base()+i*partColumns:]
-		p := PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), Passes: t.passes(c[colPasses:])}
+	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[len(s.all)]), Parts: make([]PartChances, len(s.parts))}
+	orders := make([][]int, len(s.all)) // sorted once, not once a part
+	shared(len(orders), q.Workers, func(k int) { orders[k] = byFigure(t.Columns[k]) })
+	shared(len(s.parts), q.Workers, func(i int) {
+		c, p := t.Columns[s.base()+i*partColumns:], &out.Parts[i]
+		*p = PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), Passes: t.passes(c[colPasses:])}
 		y := c[colUsed]
 		if anyNaN(y) {
 			y = c[colPlanned]
 		}
 		if !anyNaN(y) && slices.Max(y)-slices.Min(y) > 1e-9*math.Abs(y[0]) { // less is rounding
-			for k := range all {
-				if q.given() {
-					return out
-				}
-				if orders[k] == nil { // sorted once, not once a part
-					orders[k] = byFigure(t.Columns[k])
-				}
-				if share := shareBy(orders[k], y); share >= leastShare {
-					if ofY == nil {
-						ofY = ranks(y, byFigure(y))
-					}
-					p.Drivers = append(p.Drivers, Driver{all[k].Doubtful, ofRanks(ranks(t.Columns[k], orders[k]), ofY), share})
-				}
-			}
-			slices.SortStableFunc(p.Drivers, func(a, b Driver) int { return cmp.Compare(b.Share, a.Share) })
+			p.Drivers = s.drivers(t, orders, y, q)
 		}
-		out.Parts = append(out.Parts, p)
-	}
+	})
 	for row := range out.Trials {
 		if s.refusedIn(t, row) {
 			out.Refused++
 		}
 	}
 	return out
+}
+
+// drivers are the figures that y hangs on, the most first. orders are those of the figures.
+func (s *planSample) drivers(t *Table, orders [][]int, y []float64, q Request) (all []Driver) {
+	var ofY []float64
+	for k := range s.all {
+		if q.given() {
+			return nil
+		}
+		if share := shareBy(orders[k], y); share >= leastShare {
+			if ofY == nil {
+				ofY = ranks(y, byFigure(y))
+			}
+			all = append(all, Driver{s.all[k].Doubtful, ofRanks(ranks(t.Columns[k], orders[k]), ofY), share})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Driver) int { return cmp.Compare(b.Share, a.Share) })
+	return all
 }
 
 // refusedIn reports whether nothing at all is known of a trial.
