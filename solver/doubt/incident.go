@@ -139,48 +139,35 @@ func ready(in *Incident) (*setup, error) {
 	if len(in.Parts) == 0 || len(in.Parts) > 62 || len(in.Facts) > 64 || len(in.Changes) > mostChanges || in.Pull == nil {
 		return nil, fmt.Errorf("%w: %d parts, %d facts, %d changes", ErrIncident, len(in.Parts), len(in.Facts), len(in.Changes))
 	}
-	dims := map[string]int{}
-	ask := func(id string, scatters bool) {
-		if scatters {
-			dims[id] = 0
-		}
-	}
-	read := func(ids []string) error {
-		for _, id := range ids {
-			d, ok := in.Inputs[id]
-			if !ok {
-				return fmt.Errorf("%w: no input %q", ErrIncident, id)
-			}
-			ask(inputID(id), d.Scatters())
-		}
-		return nil
-	}
-	if err := read(in.Reads); err != nil {
+	dims := scattering{}
+	if err := dims.read(in, in.Reads); err != nil {
 		return nil, err
 	}
-	if err := in.partsFit(); err != nil {
-		return nil, err
-	}
+	seen := map[string]bool{}
 	for i := range in.Parts {
 		p := &in.Parts[i]
-		ask(strengthID(p), p.scatters())
-		ask("way "+p.ID, len(p.Weak) > 1)
+		if seen[p.ID] || !(p.PriorBelow >= 0 && p.PriorBelow < 1) || !p.waysFit() {
+			return nil, fmt.Errorf("%w: part %q", ErrIncident, p.ID)
+		}
+		seen[p.ID] = true
+		dims.ask(strengthID(p), p.scatters())
+		dims.ask("way "+p.ID, len(p.Weak) > 1)
 	}
-	ask("jerk", in.Jerked > 0 && in.Jerk.Scatters())
-	ask("jerk place", in.Jerked > 0 && len(in.WayM) > 0)
+	dims.ask("jerk", in.Jerked > 0 && in.Jerk.Scatters())
+	dims.ask("jerk place", in.Jerked > 0 && len(in.WayM) > 0)
 	if err := s.readFacts(); err != nil {
 		return nil, err
 	}
 	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == FoundAt }) {
-		ask("flying", in.Flying.Scatters())
+		dims.ask("flying", in.Flying.Scatters())
 	}
 	of := number(dims, nil, 0)
 	s.dims = len(of)
-	if err := read(in.More); err != nil {
+	if err := dims.read(in, in.More); err != nil {
 		return nil, err
 	}
 	for i := range in.Spare {
-		ask(strengthID(&in.Spare[i]), in.Spare[i].Sound.Scatters())
+		dims.ask(strengthID(&in.Spare[i]), in.Spare[i].Sound.Scatters())
 	}
 	of = number(dims, of, s.dims+1)
 	if s.row = len(of) + 1; s.row > MaxDims {
@@ -195,21 +182,29 @@ func ready(in *Incident) (*setup, error) {
 	return s, nil
 }
 
-// partsFit refuses parts of one id, and priors that are none.
-func (in *Incident) partsFit() error {
-	seen := map[string]bool{}
-	for i := range in.Parts {
-		p := &in.Parts[i]
-		if seen[p.ID] || !(p.PriorBelow >= 0 && p.PriorBelow < 1) || !p.waysFit() {
-			return fmt.Errorf("%w: part %q", ErrIncident, p.ID)
+// scattering are the ids of what scatters.
+type scattering map[string]bool
+
+func (d scattering) ask(id string, scatters bool) {
+	if scatters {
+		d[id] = true
+	}
+}
+
+// read asks for inputs.
+func (d scattering) read(in *Incident, ids []string) error {
+	for _, id := range ids {
+		dist, ok := in.Inputs[id]
+		if !ok {
+			return fmt.Errorf("%w: no input %q", ErrIncident, id)
 		}
-		seen[p.ID] = true
+		d.ask(inputID(id), dist.Scatters())
 	}
 	return nil
 }
 
 // number gives the ids that have none yet a dimension, by id, from one on.
-func number(ids, have map[string]int, from int) map[string]int {
+func number(ids scattering, have map[string]int, from int) map[string]int {
 	all := maps.Clone(have)
 	if all == nil {
 		all = map[string]int{}

@@ -51,7 +51,10 @@ type refiner struct {
 // likely it must be that a trial of it agrees, to count.
 func (t *trier) refine(c *stratum, seed uint64, many bool, least float64) {
 	c.trials = nil
-	r, per, more := &refiner{trier: t, c: c}, refineFewer/t.fewer, refinePer/t.fewer
+	r, per, more := &refiner{trier: t, c: c}, refineFewer, refinePer
+	if t.Slow {
+		per, more = per/slowRound, more/slowRound
+	}
 	var clouds []gauss
 	for k := range refineRounds + 1 {
 		if !r.draw(clouds, per, mix(seed+uint64(k)+1)) {

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"sync/atomic"
 
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -113,16 +112,7 @@ func newModel(p *plan.Plan, rig plan.ID, r Request, along []WayPoint) (*rigModel
 			break
 		}
 	}
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range max(1, min(r.Workers, len(places))) {
-		all.Go(func() {
-			for k := int(next.Add(1)) - 1; k < len(places); k = int(next.Add(1)) - 1 {
-				places[k].fit(r)
-			}
-		})
-	}
-	all.Wait()
+	shared(len(places), r.Workers, func(k int) { places[k].fit(r) })
 	if r.given() {
 		return nil, r.Context.Err()
 	}

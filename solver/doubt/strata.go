@@ -12,7 +12,8 @@ import (
 const (
 	fullStates  = 4    // parts that may be below strength of which every combination is drawn
 	leastPerSet = 256  // points of a set for a combination, however rare
-	slowFewer   = 4    // by how many times fewer they are, and those that are sought, where the rig itself is asked each time (ours)
+	slowFewer   = 8    // by how many times fewer they are, and those that must agree, where the rig itself is asked each time (ours)
+	slowRound   = 4    // by how many times fewer a round of those is that are sought (ours)
 	lookEvery   = 64   // trials between two looks at whether all is given up; it is looked before each where the rig itself is asked
 	smallShare  = 0.01 // of all that agrees, below which a state alone is not looked for in pairs
 )
