@@ -95,8 +95,12 @@ func (s *Sample) Answer() Answer {
 // changes are what a change of the incident does, by what a weight leaves.
 func (s *Sample) changes(i int, weight Of) Changed {
 	fails, changed := func(t *Trial) float64 { return b2f(t.Fails()) }, func(t *Trial) float64 { return float64(t.changed >> i & 1) }
-	return Changed{Before: s.Mean(fails), After: s.Mean(changed),
-		Less:       s.Mean(func(t *Trial) float64 { return fails(t) - changed(t) }),
+	all := *s
+	if s.Slow { // of what was sought it is known of those alone that agree
+		all.strata = s.drawn
+	}
+	return Changed{Before: all.Mean(fails), After: all.Mean(changed),
+		Less:       all.Mean(func(t *Trial) float64 { return fails(t) - changed(t) }),
 		StillFails: s.Given(changed, weight)}
 }
 

@@ -300,6 +300,7 @@ type trier struct {
 	course   *course   // nil: the pull is not followed
 	turns    []*course // the same with each change
 	over     *Pull     // what facts are asked of
+	sparing  bool      // changes are tried in trials alone that agree with what was observed
 }
 
 func (s *setup) trier() *trier {
@@ -353,11 +354,14 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 	if below>>jerk&1 == 1 {
 		jerked = figure(t.jerk)
 	}
-	out := Trial{Below: below, weight: 1}
+	out, share := Trial{Below: below, weight: 1}, 0.0
 	if t.course == nil {
-		t.stays(jerked, &out)
+		t.ends(t.Pull, &t.pull, t.Parts, jerked)
 	} else {
-		t.follows(jerked, figure, &out)
+		if jerked > 1 {
+			share = figure(t.jerkAt)
+		}
+		t.follows(jerked, share, &out)
 	}
 	p := t.over
 	p.below, p.flying = below, figure(t.flying)
@@ -374,36 +378,38 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 			out.agree |= 1 << i
 		}
 	}
+	if !t.sparing || out.agree&t.hard == t.hard {
+		t.tryChanges(jerked, share, &out)
+	}
 	return out
 }
 
-// stays is the pull at one place.
-func (t *trier) stays(jerked float64, out *Trial) {
-	ask := func(pull func([]float64, *Pull), p *Pull, parts []Part) {
-		pull(t.x, p)
-		p.EndN *= jerked
-		copy(p.worstN, t.strength)
-		p.weakest(parts)
-	}
-	for i, change := range t.Changes {
-		ask(change, &t.other, t.all)
-		out.changes(i, &t.other)
-	}
-	ask(t.Pull, &t.pull, t.Parts)
+// ends is a pull at one place, at its end.
+func (t *trier) ends(pull func([]float64, *Pull), p *Pull, parts []Part, jerked float64) {
+	pull(t.x, p)
+	p.EndN *= jerked
+	copy(p.worstN, t.strength)
+	p.weakest(parts)
 }
 
-// follows is the pull that is followed.
-func (t *trier) follows(jerked float64, figure func(place) float64, out *Trial) {
-	c, share := t.course, 0.0
-	if jerked > 1 {
-		share = figure(t.jerkAt)
-	}
+// tryChanges is what comes of a trial with each change.
+func (t *trier) tryChanges(jerked, share float64, out *Trial) {
 	for i, change := range t.Changes {
+		if t.course == nil {
+			t.ends(change, &t.other, t.all, jerked)
+			out.changes(i, &t.other)
+			continue
+		}
 		turn := t.turns[i]
 		turn.begin(func(p *Pull) { change(t.x, p) })
 		turn.follow(jerked, share)
 		out.changes(i, &turn.pull)
 	}
+}
+
+// follows is the pull that is followed.
+func (t *trier) follows(jerked, share float64, out *Trial) {
+	c := t.course
 	c.begin(func(p *Pull) { t.Pull(t.x, p) })
 	_, out.CameM = c.follow(jerked, share)
 	out.Calm = !c.jerkFailed

@@ -102,6 +102,15 @@ func TestAChangeTouchesNoTrial(t *testing.T) {
 			assert.InDelta(t, 0.5, changes[1].After.Value, 0.003, "the load passes 60")
 			assert.InDelta(t, 1, changes[2].After.Value, 0.003, "the load passes all")
 			assert.Equal(t, changes[0].Before, changes[2].Before)
+			quick := changes
+			in.Slow = true // all is as often, less exactly
+			got, _ = answer(t, in, 5, 2)
+			in.Slow = false
+			for i := range quick {
+				assert.InDelta(t, quick[i].Before.Value, got.Changes[i].Before.Value, 0.01)
+				assert.InDelta(t, quick[i].After.Value, got.Changes[i].After.Value, 0.01)
+				assert.InDelta(t, quick[i].StillFails.Value, got.Changes[i].StillFails.Value, 0.05)
+			}
 		}
 	}
 	in := threeParts(false)

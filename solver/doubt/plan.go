@@ -223,6 +223,9 @@ func (s *planSample) chances(t *Table, q Request) *Chances {
 	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[len(s.all)]), Parts: make([]PartChances, len(s.parts))}
 	orders := make([][]int, len(s.all)) // sorted once, not once a part
 	shared(len(orders), q.Workers, func(k int) { orders[k] = byFigure(t.Columns[k]) })
+	if q.given() {
+		return out
+	}
 	shared(len(s.parts), q.Workers, func(i int) {
 		c, p := t.Columns[s.base()+i*partColumns:], &out.Parts[i]
 		*p = PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), Passes: t.passes(c[colPasses:])}

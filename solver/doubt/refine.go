@@ -50,7 +50,7 @@ type refiner struct {
 // small rounds and, but of one of many combinations, measured in a large one. least is how
 // likely it must be that a trial of it agrees, to count.
 func (t *trier) refine(c *stratum, seed uint64, many bool, least float64) {
-	c.trials = nil
+	c.trials, t.sparing = nil, t.Slow
 	r, per, more := &refiner{trier: t, c: c}, refineFewer, refinePer
 	if t.Slow {
 		per, more = per/slowRound, more/slowRound
