@@ -133,6 +133,15 @@ func TestAFirstLookTriesNothing(t *testing.T) {
 	assert.Empty(t, found(t, "birch", 256, func(p *plan.Plan) *plan.Plan { return p }).Found.Changes)
 }
 
+// Fewer trials than usual are said, with what that means.
+func TestASlowRigIsSaidToBeKnownRoughly(t *testing.T) {
+	a := found(t, "ford", 16, func(p *plan.Plan) *plan.Plan { return p })
+	said := english(t).Label("recon-slow")
+	assert.NotContains(t, a.Cautions(), said)
+	a.Found.Slow = true
+	assert.Contains(t, a.Cautions(), said)
+}
+
 // What was told twice, and not by whom, counts as two accounts: that is said. Of one who is
 // entered it is known.
 func TestWhoToldTwiceIsAskedFor(t *testing.T) {

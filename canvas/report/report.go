@@ -179,6 +179,9 @@ func (a *Report) Cautions() (all []string) {
 	if f.Refused > 0 {
 		say("recon-refused", part.Text("chance", w.Frequency(f.Refused)))
 	}
+	if f.Slow {
+		say("recon-slow")
+	}
 	if a.Weigh() == 0 {
 		say("recon-idle")
 	}

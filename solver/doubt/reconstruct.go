@@ -39,6 +39,7 @@ type Reconstruction struct {
 	Without    []part.Part // parts of which load or strength is not known: they are no candidates
 	Unknown    []part.Part // parts of which no strength is known in some draws farther along the way: the one at first stands in
 	Refused    float64     // share of draws in which the rig would be refused, at the place where it most often is: the likely figures stand in
+	Slow       bool        // the rig itself was asked in each trial: there are fewer
 	ToM        float64     // how far along its way the pull was followed, by the places of the request that are computed; 0: it was not
 	Answer     Answer
 	Ratios     []CandidateRatio // of the candidates of Answer, in their order
@@ -248,6 +249,7 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 		in.WayM = m.wayM()
 	}
 	in.Pull, in.Slow = m.pull(in), m.slow()
+	out.Slow = in.Slow
 	return in
 }
 

@@ -16,9 +16,11 @@ func TestWhatIsAskedItselfIsDrawnLess(t *testing.T) {
 	m.plan = plan.WithIncident(m.plan, 0, &plan.Incident{Pins: []plan.Pin{{ID: "A", Kind: plan.PinBroken, Thing: "S1", Known: plan.KnownObserved}}})
 	in := m.incident(&Reconstruction{})
 	assert.False(t, in.Slow)
+	said := Reconstruction{}
 	itself := example(t)
 	itself.plan, itself.surface = m.plan, nil
-	assert.True(t, itself.incident(&Reconstruction{}).Slow)
+	assert.True(t, itself.incident(&said).Slow)
+	assert.True(t, said.Slow, "which is said")
 
 	all := []batch{{in: in}}
 	for i, o := range []*rigModel{itself, m, itself, m} {
