@@ -64,10 +64,7 @@ func piecesOf(w *words.Words, p *plan.Plan, rig plan.ID, names words.Names) (all
 		return nil
 	}
 	try := func(id string, thing plan.ID, member string, x float64) bool {
-		q, ok := doubt.With(p, rig, thing, member, x)
-		if ok && member == ratingForce {
-			q = tagged(q, rig, thing, x)
-		}
+		q, ok := With(p, rig, thing, member, x)
 		if ok {
 			all = append(all, doubt.Change{Name: w.Label(id, part.Text("thing", names(thing)), part.Length("length", x)), Plan: q})
 		}
@@ -95,6 +92,16 @@ func piecesOf(w *words.Words, p *plan.Plan, rig plan.ID, names words.Names) (all
 
 // ratingForce is the member of a rating's force.
 const ratingForce = "rating.force_n"
+
+// With is [doubt.With], for a plan of which something is reconstructed: a rating is one that
+// photographs of the tag show too.
+func With(p *plan.Plan, rig, thing plan.ID, member string, x float64) (*plan.Plan, bool) {
+	q, ok := doubt.With(p, rig, thing, member, x)
+	if ok && member == ratingForce {
+		q = tagged(q, rig, thing, x)
+	}
+	return q, ok
+}
 
 // tagged is a plan in which photographs of a thing's tag show that rating, N: what they
 // show counts before what is entered.

@@ -11,7 +11,9 @@ import (
 
 	"kedge/canvas/report"
 	"kedge/canvas/words"
+	"kedge/solver"
 	"kedge/solver/doubt"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -131,6 +133,34 @@ func TestAnotherLengthOfWayIsFollowed(t *testing.T) {
 // A first look tries nothing done otherwise.
 func TestAFirstLookTriesNothing(t *testing.T) {
 	assert.Empty(t, found(t, "birch", 256, func(p *plan.Plan) *plan.Plan { return p }).Found.Changes)
+}
+
+// What slides at the pull to move, by check, is said to be taken as held.
+func TestWhatSlidesIsSaidToBeTakenAsHeld(t *testing.T) {
+	a := found(t, "ford", 16, func(p *plan.Plan) *plan.Plan { return p })
+	checked := solver.Assess(a.Plan, a.Rig)
+	var slides []string
+	for _, p := range checked.Parts {
+		if p.Kind == part.KindSlide && p.Status == part.Over {
+			slides = append(slides, p.ID)
+		}
+	}
+	require.NotEmpty(t, slides)
+	for i, p := range a.Found.Slides {
+		assert.Equal(t, slides[i], p.ID)
+	}
+	assert.Contains(t, strings.Join(a.Cautions(), "\n"), "is yet taken to pull or hold as hard as is asked: Winch vehicle")
+}
+
+// A rating that is tried counts though a tag was photographed.
+func TestARatingThatIsTriedCountsBeforeTheTag(t *testing.T) {
+	p := found(t, "ford", 16, func(p *plan.Plan) *plan.Plan {
+		return plan.WithPin(p, 0, plan.Pin{ID: "X", Kind: plan.PinTag, Thing: "K1", Known: plan.KnownObserved, Rating: plan.Rating{Force: 10e3, Basis: plan.BasisWorking}})
+	}).Plan
+	q, ok := report.With(p, "R1", "K1", "rating.force_n", 20e3)
+	require.True(t, ok)
+	i := slices.IndexFunc(q.Rigs[0].Incident.Pins, func(q plan.Pin) bool { return q.ID == "X" })
+	assert.Equal(t, quantity.Force(20e3), q.Rigs[0].Incident.Pins[i].Rating.Force)
 }
 
 // Fewer trials than usual are said, with what that means.

@@ -70,6 +70,7 @@ func TestARutOfAnotherVehicleSaysNothingOfThePlace(t *testing.T) {
 	assert.Equal(t, []string{doubt.NotCasualty, doubt.NotCasualty}, []string{whyOf(a, "X"), whyOf(a, "Y")})
 	a = atFord(t, 0, x, y, z)
 	assert.Equal(t, 3.0, a.AtM)
+	assert.Contains(t, strings.Join(a.Cautions(), "\n"), "at 3.0\u00a0m, as if it began there")
 	assert.NotContains(t, strings.Join(a.Cautions(), "\n"), "contradict")
 }
 

@@ -170,6 +170,9 @@ func (a *Report) Cautions() (all []string) {
 	if len(f.NotDrawn) > 0 {
 		say("doubt-not-drawn", part.Text("list", members(w, f.NotDrawn, a.Names)))
 	}
+	if a.AtM > 0 {
+		say("recon-moment", part.Length("s", a.AtM))
+	}
 	if f.ToM < a.LongM {
 		say("recon-cut", part.Length("s", f.ToM), part.Length("length", a.LongM))
 	}
@@ -178,6 +181,9 @@ func (a *Report) Cautions() (all []string) {
 	}
 	if f.Refused > 0 {
 		say("recon-refused", part.Text("chance", w.Frequency(f.Refused)))
+	}
+	if len(f.Slides) > 0 {
+		say("recon-slides", part.Text("list", partNames(w, f.Slides, a.Names)))
 	}
 	if f.Slow {
 		say("recon-slow")

@@ -113,9 +113,9 @@ func changeOf(p *plan.Plan, rig plan.ID, text string) (doubt.Change, error) {
 	if !ok || !dotted || err != nil {
 		return doubt.Change{}, wrongUse(badChange.At("", text))
 	}
-	q, ok := doubt.With(p, rig, plan.ID(thing), member, x)
+	q, ok := report.With(p, rig, plan.ID(thing), member, x)
 	if !ok && thing == "ground" {
-		q, ok = doubt.With(p, rig, "", member, x)
+		q, ok = report.With(p, rig, "", member, x)
 	}
 	if !ok {
 		return doubt.Change{}, wrongUse(badChange.At("", text))

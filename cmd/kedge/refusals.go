@@ -47,6 +47,7 @@ var (
 	notSealed         = refusal.Of(nil, "kedge-not-sealed", "cause")
 	sealThere         = refusal.Of(nil, "kedge-seal-there")
 	sealAlone         = refusal.Of(nil, "kedge-seal-alone")
+	notAHash          = refusal.Of(nil, "kedge-not-a-hash", "text")
 	sealWhy           = refusal.Of(nil, "kedge-seal-why")
 	sealAfter         = refusal.Of(nil, "kedge-seal-after")
 	noWay             = refusal.Of(nil, "kedge-no-way", "n", "all")
@@ -69,6 +70,6 @@ var (
 var refusals = []refusal.Kind{
 	notPrinted, broken, noFile, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
-	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, noneDrawn, interrupted, noEvidence, badChange, notASeal, notSealed, sealThere, sealAlone, sealWhy, sealAfter, noWay, notFormatted, notJSON, gearDamaged,
+	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, noneDrawn, interrupted, noEvidence, badChange, notASeal, notSealed, sealThere, sealAlone, notAHash, sealWhy, sealAfter, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, registerAlone, registerElsewhere, notRegistered, notStarted, noBoard,
 }

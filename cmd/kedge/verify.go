@@ -1,6 +1,8 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"io"
 	"os"
@@ -19,34 +21,35 @@ import (
 
 func newVerify(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	var expect, units, lang string
-	c := &cobra.Command{
-		Use:  "verify",
-		Args: onePlan(1),
-		RunE: telling(out, status, func(file string) (string, int, error) {
-			w, err := wordsIn(lang, units)
-			if err != nil {
-				return "", 0, err
-			}
-			data, err := readUpTo(file, in, store.MaxSealedBytes+1)
-			if err != nil {
-				return "", 0, err
-			}
-			s, altered, err := store.Unseal(data)
-			if err != nil {
-				return "", 0, refused(notASeal.At(file).Because(err))
-			}
-			if len(altered) == 0 && expect != "" && !strings.EqualFold(expect, s.Hash) {
-				altered = []string{"sha256"}
-			}
-			status := statusDone
-			if len(altered) > 0 {
-				status = statusDanger
-			}
-			whether, of := s.Said(w, altered)
-			of = append(of, pictureIn(w, s.Plan.Data)...)
-			return whether + "\n" + strings.Join(of, "\n") + "\n", status, nil
-		}),
-	}
+	c := &cobra.Command{Use: "verify", Args: onePlan(1)}
+	wanted := func() bool { return c.Flags().Changed("expect") } // one that is empty too
+	c.RunE = telling(out, status, func(file string) (string, int, error) {
+		w, err := wordsIn(lang, units)
+		if err != nil {
+			return "", 0, err
+		}
+		if raw, err := hex.DecodeString(expect); wanted() && (err != nil || len(raw) != sha256.Size) {
+			return "", 0, wrongUse(notAHash.At("", expect))
+		}
+		data, err := readUpTo(file, in, store.MaxSealedBytes+1)
+		if err != nil {
+			return "", 0, err
+		}
+		s, altered, err := store.Unseal(data)
+		if err != nil {
+			return "", 0, refused(notASeal.At(file).Because(err))
+		}
+		if len(altered) == 0 && wanted() && !strings.EqualFold(expect, s.Hash) {
+			altered = []string{"sha256"}
+		}
+		status := statusDone
+		if len(altered) > 0 {
+			status = statusDanger
+		}
+		whether, of := s.Said(w, altered)
+		of = append(of, pictureIn(w, s.Plan.Data)...)
+		return whether + "\n" + strings.Join(of, "\n") + "\n", status, nil
+	})
 	c.Flags().StringVar(&expect, "expect", "", "")
 	toldIn(c, &units, &lang)
 	return c
@@ -128,7 +131,7 @@ func (a *rebuilt) seal(p *plan.Plan, with sealable, o sealOptions) error {
 	if err != nil {
 		return refused(notFormatted.At(o.file).Because(err))
 	}
-	s.Pictures = with.pictures
+	s.Add(with.pictures)
 	whole, err := store.Seal(s, with.before, o.why)
 	if errors.Is(err, store.ErrContent) {
 		return refused(err)

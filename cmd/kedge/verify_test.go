@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -18,12 +20,28 @@ import (
 	"kedge/solver/plan"
 )
 
+// attached attaches a picture to the first piece of evidence of a plan's file.
+func attached(t *testing.T, file, name string) {
+	t.Helper()
+	raw, err := os.ReadFile(file)
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(raw)
+	require.NoError(t, err)
+	sum := sha256.Sum256([]byte(name))
+	p.Photos = []plan.Photo{{Type: "image/png", Bytes: []byte("not looked at here"), File: name, Original: hex.EncodeToString(sum[:])}}
+	p.Rigs[0].Incident.Pins[0].Shows = p.Photos[0].Original
+	raw, err = plan.FormatPlan(p)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(file, raw, 0o600))
+}
+
 // A sealed copy says plan, seed, version and handbook; it is unaltered (0) until a byte
 // is changed (1), and what is none is unreadable (3). A later copy follows one that is
 // unaltered, and no other.
 func TestSealAndVerify(t *testing.T) {
 	dir := t.TempDir()
 	file, sealed, later := failed(t, strapBroken, groaned), filepath.Join(dir, "a.sealed"), filepath.Join(dir, "b.sealed")
+	attached(t, file, "tag.png")
 	photo := filepath.Join(dir, "strap.jpg")
 	require.NoError(t, os.WriteFile(photo, []byte("not really a picture"), 0o600))
 	_, errs, _ := call(t, "", "reconstruct", "--seed", "5", "--seal", sealed, "--picture", photo, file)
@@ -35,16 +53,21 @@ func TestSealAndVerify(t *testing.T) {
 	raw, err := os.ReadFile(file)
 	require.NoError(t, err)
 	assert.Equal(t, string(raw), string(s.Plan.Data))
-	assert.Equal(t, []any{uint64(5), "kedge " + report.Version, facts.Revision(), "strap.jpg"}, []any{s.Seed, s.App, s.Handbook, s.Pictures[0].Name})
+	assert.Equal(t, []any{uint64(5), "kedge " + report.Version, facts.Revision(), "A tag.png", "strap.jpg"}, []any{s.Seed, s.App, s.Handbook, s.Pictures[0].Name, s.Pictures[1].Name})
 
 	out, errs, status := call(t, "", "verify", "--expect", s.Hash, sealed)
 	require.Empty(t, errs)
 	assert.Equal(t, statusDone, status)
-	for _, want := range []string{s.Hash, s.Plan.Hash, "seed 5", "kedge " + report.Version, facts.Revision(), s.Figures.Hash, "picture strap.jpg: sha256 " + s.Pictures[0].Hash} {
+	for _, want := range []string{s.Hash, s.Plan.Hash, "seed 5", "kedge " + report.Version, facts.Revision(), s.Figures.Hash, "picture A tag.png: sha256 " + s.Pictures[0].Hash, "picture strap.jpg: sha256 " + s.Pictures[1].Hash} {
 		assert.Contains(t, out, want)
 	}
-	_, _, status = call(t, "", "verify", "--expect", "00", sealed)
+	_, _, status = call(t, "", "verify", "--expect", strings.Repeat("0", 64), sealed)
 	assert.Equal(t, statusDanger, status, "sealed anew")
+	for _, none := range []string{"", "00", s.Hash + " ", s.Hash[1:] + "g"} {
+		_, errs, status = call(t, "", "verify", "--expect", none, sealed)
+		assert.Equal(t, statusUse, status)
+		assert.Contains(t, errs, "it is no hash of a sealed copy")
+	}
 
 	_, errs, _ = call(t, "", "reconstruct", "--seal", later, "--after", sealed, "--why", "the mass was weighed", file)
 	require.Empty(t, errs)

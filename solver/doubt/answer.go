@@ -118,20 +118,28 @@ func verdict(outright Estimate, out, ess float64) Verdict {
 	return Answered
 }
 
-// worst is the observed fact with the least chance given the other observed ones.
+// worst is the observed fact with the least chance given the other observed ones. Where
+// nothing agrees with the others it is not known of one; of none known, it is the one with
+// the least chance by itself.
 func (s *Sample) worst() int {
-	worst, least := -1, math.Inf(1)
-	for i := range s.facts {
-		if s.hard>>i&1 == 0 {
-			continue
+	least := func(chance func(i int) float64) (worst int) {
+		worst = -1
+		lowest := math.Inf(1)
+		for i := range s.facts {
+			if s.hard>>i&1 == 0 {
+				continue
+			}
+			if c := chance(i); c < lowest {
+				worst, lowest = i, c
+			}
 		}
-		agree := s.Given(func(t *Trial) float64 { return float64(t.agree >> i & 1) }, agreeing(s.hard&^(1<<i))).Value
-		if !(agree >= least) { // NaN: nothing agrees with the others at all
-			worst, least = i, agree
-		}
-		if math.IsNaN(agree) {
-			return i
-		}
+		return worst
+	}
+	worst := least(func(i int) float64 {
+		return s.Given(agreeing(1<<i), agreeing(s.hard&^(1<<i))).Value
+	})
+	if worst < 0 {
+		worst = least(func(i int) float64 { return s.Mean(agreeing(1 << i)).Value })
 	}
 	return worst
 }

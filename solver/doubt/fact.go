@@ -51,7 +51,7 @@ type Fact struct {
 	DropM       float64  // by which that lies below where it started
 	MassKg      float64
 	Trust       float64 // from 0.5 to 1
-	Source      string  // facts of one source count as one, with the weakest trust among them; empty: of its own
+	Source      string  // what one source told counts as one fact, with the weakest trust among it; empty: of its own
 }
 
 // Sound is the way of a part that is not below strength, for [Fact].Ways.
@@ -109,9 +109,8 @@ func (s *setup) readFacts() error {
 		}
 		s.facts = append(s.facts, f)
 	}
-	for i, f := range s.facts { // a source is observed if all it says is
-		said := func(g readyFact) bool { return g.Source == f.Source && g.Trust < Observed }
-		if f.Trust == Observed && (f.Source == "" || !slices.ContainsFunc(s.facts, said)) {
+	for i, f := range s.facts {
+		if f.Trust == Observed {
 			s.hard |= 1 << i
 		}
 	}
@@ -143,7 +142,7 @@ func (f *readyFact) miss(p *Pull) float64 {
 	case TensionBetween:
 		return max(p.missFailure(), f.outside(least))
 	case Stalled:
-		miss := f.outside(p.StallN)
+		miss := max(f.outside(p.StallN), over(p.StallN, p.EndN)) // it came to that
 		if fails {
 			miss = max(miss, over(p.EndN, least), tiny)
 		}
@@ -247,8 +246,8 @@ func (p *Pull) other(part int) float64 {
 }
 
 // weigh is what facts say of trials that agree with those of agree: the product of the
-// trust of each that holds and of 1 - trust of each that does not. Facts of one source
-// are one. without leaves a fact out; -1: none.
+// trust of each that holds and of 1 - trust of each that does not. What one source told
+// is one fact; what was observed is so whoever tells something else too. without leaves a fact out; -1: none.
 func (s *setup) weigh(without int) Of {
 	type said struct {
 		facts uint64
@@ -261,10 +260,12 @@ func (s *setup) weigh(without int) Of {
 			continue
 		}
 		k, ok := at[f.Source]
-		if f.Source == "" || !ok {
+		if observed := f.Trust == Observed; observed || f.Source == "" || !ok {
 			k = len(all)
 			all = append(all, said{trust: f.Trust})
-			at[f.Source] = k
+			if !observed {
+				at[f.Source] = k
+			}
 		}
 		all[k].facts |= 1 << i
 		all[k].trust = min(all[k].trust, f.Trust)

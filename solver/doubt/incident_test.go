@@ -248,3 +248,59 @@ func TestBandsHoldTheTruth(t *testing.T) {
 	}
 	assert.True(t, held >= 170 && held <= 190, "%d of 200", held)
 }
+
+// What one source told takes nothing from what it observed: a fact told that holds in every
+// trial moves no candidate, and what was not the first to fail is not.
+func TestWhatWasObservedStaysSo(t *testing.T) {
+	in := threeParts(false)
+	in.Facts = in.Facts[:1]
+	in.Facts[0].Source = "the instructor"
+	want, _ := answer(t, in, 5, 2)
+	in.Facts = append(in.Facts, doubt.Fact{Kind: doubt.TensionBetween, LowN: 0, HighN: 1e9, Trust: doubt.Told, Source: "the instructor"})
+	got, _ := answer(t, in, 5, 2)
+	require.Len(t, got.Candidates, len(want.Candidates))
+	for i, c := range got.Candidates {
+		assert.InDelta(t, want.Candidates[i].Posterior.Value, c.Posterior.Value, 1e-12)
+		if c.Part != "sling" {
+			assert.Zero(t, c.Posterior.Value)
+		}
+	}
+}
+
+// A winch stalled only where the pull came to that tension.
+func TestAWinchStallsWhereThePullComesToIt(t *testing.T) {
+	for end, want := range map[float64]float64{19e3: 0, 20e3: 1} {
+		in := &doubt.Incident{
+			Parts: []doubt.Part{{ID: "line", Sound: doubt.Sure(50e3)}},
+			Pull:  func(_ []float64, p *doubt.Pull) { p.EndN, p.StallN, p.Factors[0] = end, 20e3, 1 },
+			Facts: []doubt.Fact{{Kind: doubt.Stalled, LowN: 15e3, HighN: 25e3, Trust: doubt.Observed}},
+		}
+		s, err := doubt.Take(in, 16, 1, 1)
+		require.NoError(t, err)
+		assert.Equal(t, want, s.Mean(s.Agrees()).Value)
+	}
+}
+
+// Of facts that cannot all be, the worst is the one that never holds, not the one that holds
+// in each trial, in any order; nor is it nobody where two never hold.
+func TestTheWorstFactIsNotTheInnocent(t *testing.T) {
+	held := doubt.Fact{Kind: doubt.HeldAll, Trust: doubt.Observed}
+	layer := func(n int) doubt.Fact { return doubt.Fact{Kind: doubt.OnLayer, Layer: n, Trust: doubt.Observed} }
+	for _, c := range []struct {
+		facts []doubt.Fact
+		want  []int
+	}{
+		{[]doubt.Fact{held, layer(7)}, []int{1}},
+		{[]doubt.Fact{layer(7), held}, []int{0}},
+		{[]doubt.Fact{held, layer(7), layer(8)}, []int{1, 2}},
+	} {
+		in := &doubt.Incident{
+			Parts: []doubt.Part{{ID: "line", Sound: doubt.Sure(50e3)}},
+			Pull:  func(_ []float64, p *doubt.Pull) { p.EndN, p.StallN, p.Layer, p.Factors[0] = 10e3, 20e3, 1, 1 },
+			Facts: c.facts,
+		}
+		s, err := doubt.Take(in, 16, 1, 1)
+		require.NoError(t, err)
+		assert.Contains(t, c.want, s.Answer().Worst)
+	}
+}

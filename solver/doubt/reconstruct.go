@@ -39,6 +39,7 @@ type Reconstruction struct {
 	Without    []part.Part // parts of which load or strength is not known: they are no candidates
 	Unknown    []part.Part // parts of which no strength is known in some draws farther along the way: the one at first stands in
 	Refused    float64     // share of draws in which the rig would be refused, at the place where it most often is: the likely figures stand in
+	Slides     []part.Part // what slides at the pull to move as drawn, and yet is taken to pull or hold as hard as is asked of it
 	Slow       bool        // the rig itself was asked in each trial: there are fewer
 	ToM        float64     // how far along its way the pull was followed, by the places of the request that are computed; 0: it was not
 	Answer     Answer
@@ -132,6 +133,11 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 		return nil, err
 	}
 	out := &Reconstruction{Rig: rig, Seed: q.Seed, NotDrawn: m.not, Without: m.without, Unknown: m.unknown}
+	for _, p := range m.drawn.Parts {
+		if p.Kind == part.KindSlide && p.Status == part.Over {
+			out.Slides = append(out.Slides, p)
+		}
+	}
 	for _, place := range m.places() {
 		out.Refused, out.ToM = max(out.Refused, place.Refused), place.atM
 	}
@@ -484,11 +490,15 @@ func (m *rigModel) with(in *Incident, o *rigModel, way []float64) *Incident {
 func (p *Part) same(q Part) bool { return p.ID == q.ID && p.Sound == q.Sound && p.Yields == q.Yields }
 
 // answersFor reports whether the places of a rig tell what a change makes of the pull: of a
-// way like the own, as far as that is followed; of another, both to their ends. A moment
+// way like the own, as far as that is followed; of another, both to their ends. No more
+// strengths may be unknown. A moment
 // says nothing of a way that is longer or shorter, unless it is known that it failed there.
 func (m *rigModel) answersFor(o *rigModel, another bool, c Change, q Request) bool {
+	unknown := func(p part.Part) bool {
+		return !slices.ContainsFunc(m.without, func(q part.Part) bool { return q.ID == p.ID })
+	}
 	switch {
-	case c.Short:
+	case c.Short, slices.ContainsFunc(o.without, unknown): // what has no strength seems never to fail
 		return false
 	case !another:
 		return len(o.later) >= len(m.later)

@@ -333,3 +333,13 @@ func whole(t *testing.T) {
 		t.Skip("takes seconds")
 	}
 }
+
+// What has no strength with a change would seem never to fail: that is not computed.
+func TestAChangeToNoRatingIsNotComputed(t *testing.T) {
+	p := seen(t, slingBroken)
+	none, ok := doubt.With(p, "R1", "S1", "rating.force_n", 0)
+	require.True(t, ok)
+	r, err := doubt.Reconstruct(p, "R1", doubt.Request{Per: 16, Seed: 2, Changes: []doubt.Change{{Name: "none", Plan: none}}})
+	require.NoError(t, err)
+	assert.ErrorIs(t, r.Changes[0].Err, doubt.ErrNotComputed)
+}
