@@ -152,6 +152,30 @@ func TestWhatSlidesIsSaidToBeTakenAsHeld(t *testing.T) {
 	assert.Contains(t, strings.Join(a.Cautions(), "\n"), "is yet taken to pull or hold as hard as is asked: Winch vehicle")
 }
 
+// A range of a figure of evidence that no trial draws is said; that of a trace is drawn.
+func TestWhatOfEvidenceIsNotDrawnIsSaid(t *testing.T) {
+	a := found(t, "ford", 16, func(p *plan.Plan) *plan.Plan {
+		x := plan.Pin{ID: "X", Kind: plan.PinLanding, Thing: "B1", Known: plan.KnownTold, Length: plan.Known(quantity.Length(5)), Mass: 4}
+		x.Doubts = []plan.Doubt{{Member: "trace_m", Low: 4, High: 6}, {Member: "mass_kg", Low: 3, High: 5}}
+		return plan.WithPin(p, 0, x)
+	})
+	assert.Equal(t, []doubt.Doubtful{{Thing: "X", Member: "mass_kg"}}, a.Found.NotDrawn)
+	assert.Contains(t, strings.Join(a.Cautions(), "\n"), "In doubt, but not drawn: Mass (X)")
+}
+
+// Two chances that differ are not printed alike: of 0.0138 and 0.0111 a hundred shows nothing.
+func TestChancesThatDifferArePrintedApart(t *testing.T) {
+	a := found(t, "ford", 16, func(p *plan.Plan) *plan.Plan { return p })
+	c := doubt.NamedChange{}
+	c.Before, c.After, c.Less = doubt.Estimate{Value: 0.0138}, doubt.Estimate{Value: 0.0111}, doubt.Estimate{Value: 0.0027, Error: 0.0001}
+	a.Found.Changes = []doubt.NamedChange{c, c}
+	a.Found.Changes[1].Less.Error = 0.01
+	before, after, _ := a.Change(0)
+	assert.Equal(t, []string{"138 of 10000", "111 of 10000"}, []string{before, after})
+	before, after, _ = a.Change(1)
+	assert.Equal(t, before, after, "nobody knows whether they differ")
+}
+
 // A rating that is tried counts though a tag was photographed.
 func TestARatingThatIsTriedCountsBeforeTheTag(t *testing.T) {
 	p := found(t, "ford", 16, func(p *plan.Plan) *plan.Plan {

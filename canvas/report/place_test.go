@@ -109,7 +109,9 @@ func TestWhatIsOfAnEarlierPullSaysNothingOfThisOne(t *testing.T) {
 // A trace that is longer than the way out contradicts the plan: that is said, also of one
 // that was only told.
 func TestARutBeyondTheWayOutIsSaid(t *testing.T) {
-	a := atFord(t, 2, rut("X", "V1", plan.KnownTold, 4), rut("Y", "V2", plan.KnownObserved, 4), rut("Z", "V1", plan.KnownTold, 2.4))
+	skid := rut("S", "V2", plan.KnownTold, 4)
+	skid.Kind = plan.PinSkid
+	a := atFord(t, 2, rut("X", "V1", plan.KnownTold, 4), rut("Y", "V2", plan.KnownObserved, 4), rut("Z", "V1", plan.KnownTold, 2.4), skid)
 	said := strings.Join(a.Cautions(), "\n")
 	assert.Contains(t, said, "farther than the casualty has to go by the plan")
 	assert.Equal(t, 1, strings.Count(said, "farther than the casualty has to go"), "of X alone")

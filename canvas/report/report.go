@@ -213,8 +213,12 @@ func (a *Report) ofEvidence() (all []string) {
 	for _, i := range f.Unplaced {
 		say("recon-unplaced", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
 	}
+	casualty := plan.ID("")
+	if v := solver.CasualtyOf(a.Plan, a.Rig); v != nil {
+		casualty = v.ID
+	}
 	for i := range f.Pins {
-		if u := &f.Pins[i]; u.Past(a.WayM) {
+		if u := &f.Pins[i]; u.Past(casualty, a.WayM) {
 			say("recon-past-way", part.Text("pin", w.Pin(u.Pin, a.Names)), part.Length("length", a.WayM))
 		}
 	}
@@ -442,7 +446,12 @@ func (a *Report) Change(i int) (before, after, still string) {
 	if a.Answered() {
 		still = a.w.Frequency(c.StillFails.Value)
 	}
-	return a.w.Frequency(c.Before.Value), a.w.Frequency(c.After.Value), still
+	before, after = a.w.Frequency(c.Before.Value), a.w.Frequency(c.After.Value)
+	if low, high := c.Less.Interval(); before == after && (low > 0 || high < 0) { // of a hundred it does not show
+		of := func(x float64) string { return a.w.Chance(int(math.Round(x*1e4)), 1e4) }
+		before, after = of(c.Before.Value), of(c.After.Value)
+	}
+	return before, after, still
 }
 
 // Changes is what would have lowered the chance.

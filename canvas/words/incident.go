@@ -52,7 +52,16 @@ func PinSaid(w *Words, q *plan.Pin, n Names) string {
 		more = append(more, w.Label("pin-tension-of", part.Text("low", w.Load(q.Low)), part.Text("high", high)))
 	}
 	if l, known := q.Length.Get(); known {
-		more = append(more, w.Length(l))
+		said := w.Length(l)
+		for _, d := range q.Doubts {
+			if d.Member == "trace_m" {
+				said += " (" + w.Label("pin-tension-of", part.Text("low", w.Length(quantity.Length(d.Low))), part.Text("high", w.Length(quantity.Length(d.High)))) + ")"
+			}
+		}
+		more = append(more, said)
+	}
+	if q.Mass > 0 {
+		more = append(more, w.Mass(q.Mass))
 	}
 	if q.Layer > 0 {
 		more = append(more, w.Label("pin-layer-of", part.Count("n", q.Layer)))

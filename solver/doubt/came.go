@@ -86,10 +86,10 @@ func (m *rigModel) rutFact(f Fact, n *plan.Incident, q *plan.Pin) (Fact, string)
 
 // Past reports whether a trace of the casualty says that it came farther than a way that it
 // had to go, m; 0: how far that is is not known.
-func (u *PinUse) Past(wayM float64) bool {
+func (u *PinUse) Past(casualty plan.ID, wayM float64) bool {
 	q := u.Pin
 	low, _ := lengthOf(q)
-	of := q.Kind == plan.PinRut || q.Kind == plan.PinSkid && u.Why == ""
+	of := q.Kind == plan.PinRut || q.Kind == plan.PinSkid && u.Why == "" && q.Thing == casualty
 	return of && u.says() && u.Trust > plan.TrustAssumed && wayM > 0 && low-2*facts.DoubtPlace.Value() > wayM
 }
 

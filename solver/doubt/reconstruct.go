@@ -141,6 +141,14 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	for _, place := range m.places() {
 		out.Refused, out.ToM = max(out.Refused, place.Refused), place.atM
 	}
+	for i := range r.Incident.Pins {
+		q := &r.Incident.Pins[i]
+		for _, d := range q.Doubts {
+			if d.Member != "trace_m" {
+				out.NotDrawn = append(out.NotDrawn, Doubtful{Thing: q.ID, Member: d.Member})
+			}
+		}
+	}
 	in := m.incident(out)
 	in.Context = q.Context
 	batches := m.batches(in, rig, q, out)
