@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -27,6 +28,8 @@ func failed(t *testing.T, pins ...plan.Pin) string {
 	require.NoError(t, err)
 	d := plan.Edit(p, "R1")
 	d.Laid.Slings[0].Rating = plan.Rating{Force: 50e3, Basis: plan.BasisBreaking}
+	winch := slices.IndexFunc(d.Site.Vehicles, func(v plan.Vehicle) bool { return v.Winch != nil })
+	d.Site.Vehicles[winch].Mass, d.Site.Vehicles[winch].Brake = 25e3, plan.BrakeAll // it stays where it is
 	p = d.Plan
 	p.Casualty().Stuck.WayLength = 0
 	for _, q := range pins {
