@@ -112,6 +112,10 @@ func (b *Board) command(id string) {
 		return
 	}
 	c := &list[i]
+	if id == "select-all" && b.question.mark() {
+		b.changed()
+		return
+	}
 	if b.question != nil && id != "undo" && id != "redo" {
 		b.closeQuestion()
 	}

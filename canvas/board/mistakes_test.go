@@ -189,6 +189,26 @@ func TestClickIsNoMove(t *testing.T) {
 	assert.True(t, before == h.b.Plan(), "nothing moves that was not moved")
 }
 
+// While a question has the keys, all that is marked is what is typed into it: the next key
+// takes its place, and nothing on the board is selected.
+func TestAllOfAnOpenQuestionIsItsText(t *testing.T) {
+	for _, next := range [][]string{{"5", "6"}, {"<Backspace>", "5", "6"}} {
+		h := rigged(t)
+		h.keys("a")
+		h.click(40, 20)
+		was := h.b.Selection()
+		h.keys("4", "9")
+		h.b.Handle(board.Command{ID: "select-all"})
+		require.NotNil(t, h.b.Question())
+		assert.True(t, h.b.Question().Marked)
+		assert.Equal(t, was, h.b.Selection())
+		h.keys(next...)
+		assert.Equal(t, "56", h.b.Question().Text)
+		h.keys("<Enter>")
+		near(t, 0.56, float64(h.b.Plan().Site.Anchors[3].Girth), 1e-12, "girth")
+	}
+}
+
 // While a question has the keys, Backspace and Delete are its own.
 func TestKeysOfAnOpenQuestionDeleteNothing(t *testing.T) {
 	h := rigged(t)

@@ -18,12 +18,22 @@ type Question struct {
 	Label  string // what is asked, as a sentence
 	Text   string // typed so far
 	In     bool   // the field has the keys: letters go to it too
+	Marked bool   // all that is typed so far, so that the next key takes its place
 	Error  string // why the last entry was refused; empty: none was
 
 	bare    string                             // unit of a bare number, where the field shows another than the plan's
 	take    func(b *Board, typed string) error // takes the answer if it is no member of a thing; else nil
 	choices []string                           // words it may be; a beginning is enough
 	texts   []string                           // what the choices are called, if each is taken by its number; else nil
+}
+
+// mark marks all that is typed; false: no question has the keys.
+func (q *Question) mark() bool {
+	if q == nil || !q.In {
+		return false
+	}
+	q.Marked = q.Text != ""
+	return true
 }
 
 // Choices are the words that answer it, of which the first letters do; nil: it
@@ -123,7 +133,10 @@ func (b *Board) questionRune(r rune) bool {
 	if q == nil || !q.In && !unicode.IsDigit(r) && !(strings.ContainsRune(".,+-−±~", r)) && !q.yesNo(r) {
 		return false
 	}
-	q.In, q.Text, q.Error = true, q.Text+string(r), ""
+	if q.Marked {
+		q.Text = ""
+	}
+	q.In, q.Marked, q.Text, q.Error = true, false, q.Text+string(r), ""
 	b.changed()
 	return true
 }
@@ -175,7 +188,10 @@ func (b *Board) questionKey(name string) bool {
 		if t := []rune(q.Text); q.In && len(t) > 0 {
 			q.Text = string(t[:len(t)-1])
 		}
-		q.In, q.Error = true, "" // never takes away the thing that is asked about
+		if q.Marked {
+			q.Text = ""
+		}
+		q.In, q.Marked, q.Error = true, false, "" // never takes away the thing that is asked about
 		b.changed()
 		return true
 	case "Delete", "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown":
