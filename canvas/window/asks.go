@@ -83,7 +83,7 @@ func (fr *frame) snapAsks() func(*panel.Drawing) {
 		d.Box(d.Px(12), y-high/2, d.Px(130), high, 3, d.Shades.Paper, edge, 1.2)
 		typed := d.Big()
 		if q.Marked {
-			d.Fill(d.Px(16), y-d.Px(9), panel.Width(q.Text, typed)+d.Px(4), d.Px(18), d.Shades.Hover)
+			d.Fill(d.Px(16), y-d.Px(9), panel.Width(q.Text, typed)+d.Px(4), d.Px(18), d.Shades.Meter)
 		}
 		d.Text(d.Px(18), y, q.Text, typed, 0)
 		if q.In {
