@@ -21,15 +21,21 @@ import (
 // found is what may have happened with the first rig of an incident of Curlew Moss.
 func found(t *testing.T, name string, per int, change func(p *plan.Plan) *plan.Plan) *report.Report {
 	t.Helper()
-	data, err := os.ReadFile("../../assets/plans/incidents/" + name + ".kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
+	p, err := plan.ParsePlan(read(t, name))
 	require.NoError(t, err)
 	p = change(p)
 	a, err := report.New(english(t), p, p.Rigs[0].ID, doubt.Request{Per: per, Seed: report.Seed, Workers: 2})
 	require.NoError(t, err)
 	require.NotNil(t, a.Found)
 	return a
+}
+
+// read is the file of an incident of Curlew Moss.
+func read(t *testing.T, name string) []byte {
+	t.Helper()
+	data, err := os.ReadFile("../../assets/plans/incidents/" + name + ".kedge")
+	require.NoError(t, err)
+	return data
 }
 
 func english(t *testing.T) *words.Words {
@@ -174,6 +180,21 @@ func TestChancesThatDifferArePrintedApart(t *testing.T) {
 	assert.Equal(t, []string{"138 of 10000", "111 of 10000"}, []string{before, after})
 	before, after, _ = a.Change(1)
 	assert.Equal(t, before, after, "nobody knows whether they differ")
+}
+
+// What check finds of a change alone is said with it: a chance that is no lower with a line
+// too short is no answer for that line. What it finds of the plan too is not said again.
+func TestWhatAChangeBringsIsSaid(t *testing.T) {
+	p, err := plan.ParsePlan(read(t, "ford"))
+	require.NoError(t, err)
+	short, ok := report.With(p, "R1", p.Rigs[0].Lines[0].ID, "length_m", 10)
+	require.True(t, ok)
+	a, err := report.New(english(t), p, "R1", doubt.Request{Per: 16, Seed: report.Seed, Changes: []doubt.Change{{Name: "short", Plan: short}, {Name: "same", Plan: p}}})
+	require.NoError(t, err)
+	said := strings.Join(a.Cautions(), "\n")
+	assert.Regexp(t, `With short kedge check answers .*: DANGER: Line is .* short: .*10.0.m of line`, said)
+	assert.NotContains(t, said, "With same")
+	assert.NotContains(t, said, "vehicle slides at", "it does in the plan itself")
 }
 
 // A rating that is tried counts though a tag was photographed.

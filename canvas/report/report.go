@@ -194,7 +194,7 @@ func (a *Report) Cautions() (all []string) {
 	if f.Answer.LeftOut > 0.01 {
 		say("recon-left-out", part.Text("chance", w.Frequency(f.Answer.LeftOut)))
 	}
-	all = append(all, pictureOff(w, a.Plan)...)
+	all = append(append(all, a.brought()...), pictureOff(w, a.Plan)...)
 	for _, c := range f.Changes { // of what was only tried its row says it
 		if c.Err != nil && slices.Contains(a.asked, c.Name) {
 			say("recon-change-refused", part.Text("change", c.Name))
