@@ -103,7 +103,7 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 			"align-west", "align-east", "align-north", "align-south", "distribute", "mirror")
 	case "place":
 		add("tool.select", "", "tool.vehicle", "tool.anchor", "tool.block", "tool.sling", "tool.line", "tool.damper", "",
-			"tool.obstacle", "tool.person", "tool.ground", "", "tool.measure", "tool.note")
+			"tool.obstacle", "tool.person", "tool.ground", "", "tool.measure", "tool.note", "", "tool.fact", "tool.turn")
 		items = append(items, ms.tracing()...)
 	case "rig":
 		add("rig.new", "rig.duplicate", "rename-rig", "rig.delete", "", "rig.next", "rig.previous", "rig.left", "rig.right", "", "ways", "")

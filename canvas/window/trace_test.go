@@ -497,6 +497,24 @@ func TestRigMenu(t *testing.T) {
 }
 
 // Without a picture the menu says why nothing can be done with it.
+// Each tool with a key of its own is in the menu that places things.
+func TestPlaceMenuHasTheTools(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	var labels []string
+	for _, i := range s.menus.of("place") {
+		labels = append(labels, i.Label)
+	}
+	said := strings.Join(labels, "\n")
+	n := 0
+	for _, e := range s.board.Commands() {
+		if strings.HasPrefix(e.ID, "tool.") && len(e.Shortcut) == 1 {
+			n++
+			assert.Contains(t, said, e.Label)
+		}
+	}
+	assert.GreaterOrEqual(t, n, 13)
+}
+
 func TestTraceMenuSaysWhyNot(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
 	disabled := 0
