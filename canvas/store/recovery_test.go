@@ -326,4 +326,18 @@ func TestDiscardTakesTheSameStateWithIt(t *testing.T) {
 	again, err := s.Recoverable()
 	require.NoError(t, err)
 	assert.Equal(t, left, again, "the newer has lost its picture")
+
+	shown := titled(example(t), "shown")
+	shown.Photos = []plan.Photo{{Type: "image/png", Bytes: []byte("a tag"), File: "tag.png", Original: "ab"}}
+	require.NoError(t, s.NewSession("", stamp).Write(shown))
+	newer = s.NewSession("", stamp)
+	require.NoError(t, newer.Write(shown))
+	require.NoError(t, os.Remove(picture(t, newer.Folder())))
+	die(t, s)
+	list, err = s.Recoverable()
+	require.NoError(t, err)
+	require.NoError(t, s.Discard(list[0]))
+	again, err = s.Recoverable()
+	require.NoError(t, err)
+	assert.Equal(t, list[1:], again, "or one of evidence")
 }

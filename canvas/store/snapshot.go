@@ -232,14 +232,7 @@ func (s *Store) Discard(snap Snapshot) error {
 	if snap.folder == "" {
 		return nil
 	}
-	all := []Snapshot{snap}
-	if list, err := s.Recoverable(); err == nil {
-		for _, other := range list {
-			if other.folder != snap.folder && other.Host == "" && s.same(snap, other) {
-				all = append(all, other)
-			}
-		}
-	}
+	all := append([]Snapshot{snap}, s.heldBy(snap)...)
 	slices.Reverse(all) // the oldest first: a fault leaves the newest
 	for _, old := range all {
 		if err := removeSession(s.Disk, old.folder); err != nil {
@@ -249,18 +242,35 @@ func (s *Store) Discard(snap Snapshot) error {
 	return nil
 }
 
-// same reports whether one snapshot holds all that another does.
-func (s *Store) same(snap, other Snapshot) bool {
+// heldBy are the other snapshots of windows of this machine that hold nothing which a
+// snapshot does not.
+func (s *Store) heldBy(snap Snapshot) (all []Snapshot) {
 	head, body, err := s.readSnapshot(snap)
-	otherHead, otherBody, otherErr := s.readSnapshot(other)
-	if err != nil || otherErr != nil || head.Path != otherHead.Path || head.Underlay != otherHead.Underlay || !bytes.Equal(body, otherBody) {
-		return false
+	if err != nil || !s.hasPictures(snap, head) {
+		return nil
 	}
-	if head.Underlay == "" {
-		return true
+	list, _ := s.Recoverable() // what cannot be listed stays
+	for _, other := range list {
+		if other.folder == snap.folder || other.Host != "" || other.Path != head.Path {
+			continue
+		}
+		otherHead, otherBody, err := s.readSnapshot(other)
+		if err == nil && otherHead.Underlay == head.Underlay && slices.Equal(otherHead.Photos, head.Photos) && bytes.Equal(otherBody, body) {
+			all = append(all, other)
+		}
 	}
-	_, err = s.Disk.Stat(filepath.Join(snap.folder, underlayName+head.Underlay))
-	return err == nil
+	return all
+}
+
+// hasPictures reports whether the pictures that a snapshot names are there.
+func (s *Store) hasPictures(snap Snapshot, head snapshotHead) bool {
+	return !slices.ContainsFunc(append([]string{head.Underlay}, head.Photos...), func(hash string) bool {
+		if hash == "" {
+			return false
+		}
+		_, err := s.Disk.Stat(filepath.Join(snap.folder, underlayName+hash))
+		return err != nil
+	})
 }
 
 func (s *Store) readSnapshot(snap Snapshot) (snapshotHead, []byte, error) {
