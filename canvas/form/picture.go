@@ -172,7 +172,7 @@ func PictureOff(w *words.Words, u *plan.Underlay) string {
 // that was not kept, what the plan holds.
 func pictureFile(w *words.Words, u *plan.Underlay) string {
 	if u.Original == "" {
-		return w.Label("picture-hash-own", part.Text("hash", hashOf(u.Bytes)))
+		return w.Label("picture-hash-own", part.Text("hash", HashOf(u.Bytes)))
 	}
 	return PhotoFile(w, &plan.Photo{Bytes: u.Bytes, File: u.File, Original: u.Original})
 }
@@ -184,7 +184,7 @@ func PhotoFile(w *words.Words, q *plan.Photo) string {
 	if len(q.Bytes) == 0 {
 		return w.Label("picture-hash-lost", name, hash)
 	}
-	if own := hashOf(q.Bytes); own != q.Original {
+	if own := HashOf(q.Bytes); own != q.Original {
 		return w.Label("picture-hash-copy", name, hash, part.Text("own", own))
 	}
 	return w.Label("picture-hash", name, hash)
@@ -200,8 +200,8 @@ type hashed struct {
 // lastHash is that of the picture asked for last. The bytes of a picture never change.
 var lastHash atomic.Pointer[hashed]
 
-// hashOf is SHA-256 (FIPS 180-4), hexadecimal.
-func hashOf(picture []byte) string {
+// HashOf is the SHA-256 of a picture (FIPS 180-4), hexadecimal.
+func HashOf(picture []byte) string {
 	h := hashed{n: len(picture)}
 	if h.n > 0 {
 		h.of = weak.Make(&picture[0])

@@ -75,12 +75,12 @@ func TestReadPlace(t *testing.T) {
 // A picture is hashed once, not at each drawing; another one is.
 func TestPictureIsHashedOnce(t *testing.T) {
 	first, other := []byte("abc"), []byte("abc")
-	want := hashOf(first)
+	want := HashOf(first)
 	first[0], other[0] = 'x', 'x' // no picture does that
-	assert.Equal(t, want, hashOf(first), "it is not looked at again")
-	assert.NotEqual(t, want, hashOf(other))
-	assert.NotEqual(t, want, hashOf(first[:2]))
-	assert.NotPanics(t, func() { hashOf(nil) })
+	assert.Equal(t, want, HashOf(first), "it is not looked at again")
+	assert.NotEqual(t, want, HashOf(other))
+	assert.NotEqual(t, want, HashOf(first[:2]))
+	assert.NotPanics(t, func() { HashOf(nil) })
 }
 
 // BenchmarkPictureDetails is what Details asks of a large picture at each drawing.

@@ -1,9 +1,6 @@
 package report
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
-
 	"kedge/canvas/form"
 	"kedge/canvas/words"
 	"kedge/solver/plan"
@@ -50,8 +47,7 @@ func PictureOf(p *plan.Plan) *Picture {
 	if u == nil {
 		return nil
 	}
-	sum := sha256.Sum256(u.Bytes)
-	out := &Picture{Points: []PicturePoint{}, File: u.File, Original: u.Original, Own: hex.EncodeToString(sum[:])}
+	out := &Picture{Points: []PicturePoint{}, File: u.File, Original: u.Original, Own: form.HashOf(u.Bytes)}
 	f := u.Fit()
 	if f == nil && u.Scaled != nil {
 		out.LaidBy, out.Down = "two points", u.Scaled.Down

@@ -22,17 +22,18 @@ import (
 
 // Report is what was found of a rig, to be written.
 type Report struct {
-	Plan  *plan.Plan // the casualty where it was
-	Rig   plan.ID
-	AtM   float64 // along its way
-	WayM  float64 // how far the casualty has to go, by the plan; 0: not known
-	LongM float64 // how far along its way the pull goes that is to be followed; 0: the casualty is at one place
-	Names words.Names
-	Found *doubt.Reconstruction // nil: the rig is not computed
-	Why   error                 // then
-	w     *words.Words
-	asked []string // changes that somebody asked for, by name
-	tried []doubt.Change
+	Plan   *plan.Plan // the casualty where it was
+	Rig    plan.ID
+	AtM    float64 // along its way
+	WayM   float64 // how far the casualty has to go, by the plan; 0: not known
+	LongM  float64 // how far along its way the pull goes that is to be followed; 0: the casualty is at one place
+	Names  words.Names
+	Found  *doubt.Reconstruction // nil: the rig is not computed
+	Why    error                 // then
+	w      *words.Words
+	asked  []string  // changes that somebody asked for, by name
+	brings []brought // what those bring that the plan has not
+	tried  []doubt.Change
 }
 
 // Section is a part of a report: lines, a table, or both.
@@ -104,7 +105,9 @@ func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, e
 			return nil, err
 		}
 	}
-	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
+	if a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q); a.Found != nil {
+		a.assessChanges(answer.Findings)
+	}
 	return a, ctx.Err()
 }
 
